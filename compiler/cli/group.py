@@ -1,0 +1,94 @@
+"""The verbs and how they are found: each is imported only when it is the one that was asked for."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from . import STATUS_INTERRUPTED, STATUS_UNUSABLE
+
+VERBS: dict[str, str] = {
+    "new": "Start a plan: a folder with a commented plan that checks and builds.",
+    "check": "Say what in a plan clashes, with the reasons and the ways out.",
+    "order": "Find the setup order that costs the least time, and say why.",
+    "build": "Make every document: a sheet for each department, as HTML, PDF and CSV.",
+    "explain": "Show a rule's page, or the list of all rules.",
+    "schema": "Print the JSON Schema of the plan language, for editors.",
+}
+"""Verb -> short help, in the order people meet them. The module `hotset.cli.VERB` offers the verb as `command`."""
+
+EXAMPLES = """\b
+Examples:
+  hotset new night-at-the-pier
+  hotset check night-at-the-pier/plan.yaml
+  hotset build night-at-the-pier/plan.yaml --out out
+"""
+
+
+class Verbs(click.Group):
+    """A group whose verbs are imported one at a time, and which offers the nearest name for a misspelt one."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(VERBS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in VERBS:
+            return None
+        command: click.Command = import_module(f".{cmd_name}", __package__).command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and not args[0].startswith("-") and args[0] not in VERBS:
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0], VERBS, n=1, cutoff=0.5)
+            offer = f"did you mean '{near[0]}'?" if near else f"there are: {', '.join(VERBS)}"
+            ctx.fail(f"no verb '{args[0]}'; {offer}")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Verbs"):
+            formatter.write_dl(list(VERBS.items()))
+
+
+def _print_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
+    if wanted and not ctx.resilient_parsing:
+        click.echo(f"hotset {own_version()}")
+        ctx.exit()
+
+
+def own_version() -> str:
+    """The version of the installed package."""
+    from importlib.metadata import version
+
+    return version("hotset")
+
+
+@click.group(
+    cls=Verbs,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    epilog=EXAMPLES,
+    no_args_is_help=False,
+    subcommand_metavar="VERB [ARGS]...",
+)
+@click.option(
+    "--version", is_flag=True, is_eager=True, expose_value=False, callback=_print_version, help="Print the version."
+)
+def group() -> None:
+    """Compile one shoot plan, a YAML file, into findings, a setup order and a sheet for every department."""
+
+
+def run_group(args: list[str]) -> int:
+    """Run the verb that `args` name; an int that a verb returns is the exit status."""
+    try:
+        result = group.main(args=args, prog_name="hotset", standalone_mode=False)
+    except click.Abort:
+        return STATUS_INTERRUPTED
+    except click.ClickException as error:
+        error.show(sys.stderr)
+        return STATUS_UNUSABLE
+    return result if isinstance(result, int) else 0
