@@ -1,0 +1,166 @@
+"""The whole plan as one value, with the ways to find things in it and the place of everything in the text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ..findings import Finding, Place
+from ..source import Source
+from ..source.tree import Mapping, Node, Sequence
+from .decode import Decoder
+from .inherit import expand
+from .names import Names
+from .schema import noun
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping as Map
+
+    from .day import Day
+    from .film import Film
+    from .gear import Gear
+    from .location import Location
+    from .person import Person
+    from .scene import Scene, Shot
+    from .set import Door, Set, Window
+    from .setup import Setup
+    from .stock import Stock
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A decoded plan. The families are in the order of the text.
+
+    `sets`, `windows` and `doors` are keyed by their whole names (`landing/office`, `landing/office/hatch`); `shots`
+    by their number over all scenes; `scene_of` tells the scene of a shot; `defaulted` holds the paths that
+    `defaults:` filled. `tree` is the text's tree with everything inherited in it: ask `where` for places.
+    """
+
+    film: Film
+    days: Map[str, Day]
+    locations: Map[str, Location]
+    people: Map[str, Person]
+    gear: Map[str, Gear]
+    stock: Map[str, Stock]
+    scenes: Map[str, Scene]
+    setups: Map[str, Setup]
+    sets: Map[str, Set]
+    windows: Map[str, Window]
+    doors: Map[str, Door]
+    shots: Map[str, Shot]
+    scene_of: Map[str, str]
+    defaulted: frozenset[str]
+    source: Source
+    tree: Mapping
+
+    def where(self, path: str) -> Place:
+        """The place in the text of a plan path, or of the nearest part of it that is written."""
+        node: Node = self.tree
+        mark: Node = self.tree
+        for step in path.split(".") if path else ():
+            if isinstance(node, Mapping) and step in node.entries:
+                mark, node = node.entries[step]
+            elif isinstance(node, Sequence) and step.isdigit() and int(step) < len(node.items):
+                mark = node = node.items[int(step)]
+            else:
+                break
+        return self.source.place(mark, path)
+
+    def value_at(self, path: str) -> Node | None:
+        """The node of the text at exactly this path, or None."""
+        node: Node | None = self.tree
+        for step in path.split(".") if path else ():
+            if isinstance(node, Mapping):
+                node = node.get(step)
+            elif isinstance(node, Sequence) and step.isdigit() and int(step) < len(node.items):
+                node = node.items[int(step)]
+            else:
+                return None
+        return node
+
+    def shots_of(self, setup_id: str) -> tuple[Shot, ...]:
+        """The shots taken from a setup, in story order."""
+        return tuple(s for s in self.shots.values() if s.setup == setup_id)
+
+    def location_of(self, setup_id: str) -> Location | None:
+        """The place where a setup is shot."""
+        room = self.setups[setup_id].set
+        return self.locations.get(room.split("/")[0]) if room else None
+
+    def set_of(self, setup_id: str) -> Set | None:
+        """The room or outdoor area of a setup."""
+        room = self.setups[setup_id].set
+        return self.sets.get(room) if room else None
+
+    def day_of(self, setup_id: str) -> str | None:
+        """The day on which a setup is shot: its own word, the day that names or orders it, or the only day."""
+        setup = self.setups[setup_id]
+        if setup.day:
+            return setup.day
+        for day in self.days.values():
+            if setup_id in day.setups or setup_id in day.order:
+                return day.id
+        return next(iter(self.days)) if len(self.days) == 1 else None
+
+    def setups_on(self, day_id: str) -> tuple[str, ...]:
+        """The setups of a day, in the order of the text."""
+        return tuple(s for s in self.setups if self.day_of(s) == day_id)
+
+
+def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
+    """The plan of a text that was read, and every fault met; no plan where the text has none."""
+    if source.root is None:
+        return None, []
+    grown = expand(source.root, Names(source.root), source)
+    decoder = Decoder(source, Names(grown.root))
+    film: Film = decoder.decode(grown.root, noun("film"), "")
+    findings = [*grown.findings, *decoder.findings]
+    shots: dict[str, Shot] = {}
+    scene_of: dict[str, str] = {}
+    for scene in film.scenes.values():
+        for number, shot in scene.shots.items():
+            if number in shots:
+                place = source.place(_key(grown.root, shot.path), shot.path)
+                findings.append(_twice(number, scene_of[number], scene.id, place))
+                continue
+            shots[number] = shot
+            scene_of[number] = scene.id
+    sets = {s.id: s for loc in film.locations.values() for s in loc.sets.values()}
+    plan = Plan(
+        film=film,
+        days=film.days,
+        locations=film.locations,
+        people=film.people,
+        gear=film.gear,
+        stock=film.stock,
+        scenes=film.scenes,
+        setups=film.setups,
+        sets=sets,
+        windows={w.id: w for s in sets.values() for w in s.windows.values()},
+        doors={d.id: d for s in sets.values() for d in s.doors.values()},
+        shots=shots,
+        scene_of=scene_of,
+        defaulted=grown.defaulted,
+        source=source,
+        tree=grown.root,
+    )
+    return plan, findings
+
+
+def _key(root: Mapping, path: str) -> Node:
+    node: Node = root
+    key: Node = root
+    for step in path.split("."):
+        if isinstance(node, Mapping) and step in node.entries:
+            key, node = node.entries[step]
+    return key
+
+
+def _twice(number: str, first: str, second: str, place: Place) -> Finding:
+    return Finding(
+        "duplicate-key",
+        "error",
+        f"shot '{number}' stands in scene '{first}' and in scene '{second}'",
+        place,
+        ways_out=(f"give one of the two another number, such as '{second}{number}'",),
+    )

@@ -1,0 +1,103 @@
+"""The language's schema, read once into a form that decoding can follow quickly.
+
+Keys, kinds and descriptions are said in `schemas/nouns/*.json` alone; this module turns each noun into a `Noun`
+with its dataclass, and each key into a `Key` with the name of its field.
+"""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from keyword import iskeyword
+from typing import Any
+
+from . import day, film, gear, light, location, person, scene, set, setup, stock
+
+_MODULES = (film, day, location, set, person, gear, stock, scene, setup, light)
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names,
+    the allowed words, or the kind of each item)."""
+
+    name: str
+    field: str
+    kind: str
+    of: str
+    words: tuple[str, ...]
+    for_kinds: tuple[str, ...]
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
+class Noun:
+    """One noun of the language: its name, dataclass, keys in their order, key for the short form, required keys."""
+
+    name: str
+    cls: type[Any]
+    description: str
+    keys: dict[str, Key]
+    short: str
+    required: tuple[str, ...]
+
+
+def field_of(key: str) -> str:
+    """The dataclass field of a key: hyphens become underscores, a Python keyword gets one behind it."""
+    name = key.replace("-", "_")
+    return name + "_" if iskeyword(name) else name
+
+
+def noun_names() -> tuple[str, ...]:
+    """Every noun of the language, by its schema's name, the film first."""
+    return tuple(_classes())
+
+
+@lru_cache(maxsize=1)
+def _classes() -> dict[str, type[Any]]:
+    """Schema name -> dataclass: `PersonDay` is said in person-day.json."""
+    found: dict[str, type[Any]] = {}
+    for module in _MODULES:
+        for name, value in vars(module).items():
+            if isinstance(value, type) and value.__module__ == module.__name__:
+                found["".join("-" + c.lower() if c.isupper() else c for c in name).lstrip("-")] = value
+    return found
+
+
+def raw_schema(name: str) -> dict[str, Any]:
+    """The JSON Schema of one noun, as it stands in `schemas/nouns`."""
+    data: dict[str, Any] = json.loads(files("hotset.schemas").joinpath(f"nouns/{name}.json").read_bytes())
+    return data
+
+
+@lru_cache(maxsize=128)
+def noun(name: str) -> Noun:
+    """The noun of this name.
+
+    Raises KeyError for a name the language does not have.
+    """
+    cls = _classes()[name]
+    raw = raw_schema(name)
+    keys = {k: _key(k, v) for k, v in raw["properties"].items()}
+    return Noun(name, cls, raw["description"], keys, raw.get("x-short", ""), tuple(raw.get("required", ())))
+
+
+def _key(name: str, raw: dict[str, Any]) -> Key:
+    kind = raw["x-kind"]
+    of = raw.get("x-of", "")
+    words: tuple[str, ...] = ()
+    if kind == "enum":
+        words = tuple(raw["enum"])
+    elif kind == "word":
+        words = (raw["const"],)
+    elif kind == "noun":
+        of = raw["$ref"].removesuffix(".json")
+    elif kind == "part":
+        of = raw["x-noun"]
+    elif kind == "map":
+        of = raw["additionalProperties"]["$ref"].removesuffix(".json")
+    elif kind == "list":
+        of = raw["items"]["$ref"].removesuffix(".json")
+    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"])

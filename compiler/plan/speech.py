@@ -1,0 +1,186 @@
+"""What decoding says when a value cannot be read: one sentence and a way out, for people who do not program."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..source.tree import Mapping, Node, Scalar, Sequence
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from ..source.quantities import Kind, QuantityError
+    from .names import Names
+    from .schema import Key, Noun
+
+Words = tuple[str, tuple[str, ...]]
+_NAME = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_")
+
+
+def is_name(text: str) -> bool:
+    """Whether a text can be an id: letters, digits, hyphens, and `/` between the parts of a place."""
+    return bool(text) and all(part and _NAME.issuperset(part) for part in text.split("/"))
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word most like this one, or "" where none is near."""
+    from difflib import get_close_matches
+
+    by_lower = {k.lower(): k for k in known}
+    found = get_close_matches(word.lower(), sorted(by_lower), n=1, cutoff=0.6)
+    return by_lower[found[0]] if found else ""
+
+
+def shown(text: str) -> str:
+    """A text of the plan in quotes, short enough for a sentence."""
+    return f"'{text}'" if len(text) <= 60 else f"'{text[:57]}...'"
+
+
+def what_is(node: Node) -> str:
+    if isinstance(node, Mapping):
+        return "several keys"
+    if isinstance(node, Sequence):
+        return "a list"
+    return shown(node.text) if isinstance(node, Scalar) and (node.text or node.quoted) else "nothing"
+
+
+def _last(path: str) -> str:
+    return path.rsplit(".", 1)[-1]
+
+
+def wants_map(node: Node, what: Noun, path: str) -> Words:
+    keys = ", ".join(f"{k}:" for k in list(what.keys)[:4])
+    here = f"'{_last(path)}'" if path else "the plan"
+    return (
+        f"{here} needs keys of its own, but {what_is(node)} stands here",
+        (f"write what you know below it, one key a line and indented ({keys} ...)",),
+    )
+
+
+def unknown_key(text: str, what: Noun, path: str) -> Words:
+    here = f"'{_last(path)}' ({what.name})" if path else "the top of a plan"
+    guess = nearest(text, what.keys)
+    if guess:
+        return f"{here} has no key '{text}'; did you mean '{guess}'?", (f"write '{guess}:'",)
+    return (
+        f"{here} has no key '{text}'",
+        (f"use one of: {', '.join(what.keys)}", "write free text under 'note:'"),
+    )
+
+
+def unknown_word(text: str, known: tuple[str, ...]) -> Words:
+    guess = nearest(text, known)
+    ways = (f"write '{guess}:'",) if guess else (f"use one of: {', '.join(known)}",)
+    return f"there is no key '{text}' here" + (f"; did you mean '{guess}'?" if guess else ""), ways
+
+
+def key_of_other_kind(key: Key, kind: str) -> Words:
+    owners = " or ".join(key.for_kinds)
+    return (
+        f"'{key.name}' is said of {owners}, but this thing is of kind '{kind}'",
+        (f"take '{key.name}' out, or change the kind",),
+    )
+
+
+def missing_key(key: Key, what: Noun, path: str) -> Words:
+    here = f"'{_last(path)}'" if path else "the plan"
+    words = f" ({', '.join(key.words)})" if key.words else ""
+    return (
+        f"{here} does not say its '{key.name}'; every {what.name} needs it",
+        (f"add '{key.name}:'{words}: {key.description[:1].lower()}{key.description[1:]}",),
+    )
+
+
+def wants_scalar(node: Node, key: str, kind: Kind) -> Words:
+    return f"'{key}' is {kind.words}, but {what_is(node)} stands here", (f"write it like {kind.example}",)
+
+
+def nothing_written(key: str, example: str) -> Words:
+    return f"nothing is written after '{key}:'", (f"write a value like {example}, or take the line out",)
+
+
+def quantity_rule(text: str, kind: str) -> str:
+    """A bare number where a unit is due is a fault of its own."""
+    bare = text.replace(".", "", 1).replace("-", "", 1).replace("+", "", 1).isdigit()
+    unitless = kind in ("number", "whole", "yes-no", "eighths", "aspect", "ratio", "density")
+    return "missing-unit" if bare and not unitless else "bad-quantity"
+
+
+def bad_quantity(key: str, error: QuantityError) -> Words:
+    return f"'{key}': {error.reason}", (f"write it like {error.example}",)
+
+
+def wants_word(node: Node, key: Key) -> Words:
+    if isinstance(node, Scalar):
+        return (
+            f"nothing is written after '{key.name}:'",
+            (f"write {key.description[:1].lower()}{key.description[1:].rstrip('.')}, or take the line out",),
+        )
+    comma = (
+        " (a comma ends the text inside { } and [ ]: put such a text in quotes)" if isinstance(node, Mapping) else ""
+    )
+    return f"'{key.name}' takes a word or a text, but {what_is(node)} stands here{comma}", ("write the text alone",)
+
+
+def not_among(text: str, key: str, words: tuple[str, ...]) -> Words:
+    guess = nearest(text, words)
+    hint = f"; did you mean '{guess}'?" if guess else ""
+    return f"'{key}' cannot be {shown(text)}{hint}", (f"use one of: {', '.join(words)}",)
+
+
+_FAMILY = {
+    "gear": "thing under 'gear:'",
+    "stock": "stock under 'stock:'",
+    "gear-or-stock": "thing under 'gear:' or 'stock:'",
+    "people": "person under 'people:'",
+    "sets": "set",
+    "setups": "setup",
+    "shots": "shot",
+    "days": "day",
+    "locations": "location",
+    "scenes": "scene",
+    "marks": "mark or piece of furniture in this set",
+    "windows": "window in this set",
+    "openings": "door or window in this set",
+    "circuits": "circuit in this place",
+    "cast": "person, or character that somebody plays,",
+}
+
+
+def unknown_name(text: str, key: Key, names: Names, family: str = "") -> Words:
+    family = family or key.of
+    known = names.known(family)
+    label = _FAMILY[family]
+    guess = nearest(text, known)
+    if guess:
+        return f"there is no {label} called {shown(text)}; did you mean '{guess}'?", (f"write '{guess}'",)
+    if not known:
+        return f"there is no {label} called {shown(text)}; the plan names none", (f"add '{text}' there",)
+    listed = ", ".join(sorted(known)[:8]) + (" ..." if len(known) > 8 else "")
+    return f"there is no {label} called {shown(text)}", (f"use one of: {listed}", f"or add '{text}' to the plan")
+
+
+def wants_list(key: Key) -> Words:
+    return f"'{key.name}' is a list", ("write it like [[0 m, 0 m], [4 m, 0 m], [4 m, 3 m]]",)
+
+
+def wants_spot(node: Node, key: Key) -> Words:
+    return (
+        f"'{key.name}' is a place, but {what_is(node)} stands here",
+        ("write it like [2.0 m, 1.5 m], as '1.5 m at 10 o'clock of desk', or as the name of a mark",),
+    )
+
+
+def wants_named(node: Node, key: Key) -> Words:
+    return (
+        f"'{key.name}' holds entries with a name each, but {what_is(node)} stands here",
+        ("write one name a line, indented, with a colon behind it",),
+    )
+
+
+def bad_name(text: str, what: Noun) -> Words:
+    made = "".join(c if c in _NAME else "-" for c in text.strip().lower()).strip("-") or "name"
+    return (
+        f"{shown(text)} cannot be the name of a {what.name}: names are made of letters, digits and hyphens",
+        (f"write '{made}', and the words under 'of:', 'name:' or 'note:'",),
+    )
