@@ -1,0 +1,47 @@
+"""Fills the templates: a view in, one self-contained HTML page out."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from .view import Sheet
+from .words import Words
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+
+def render_html(sheet: Sheet, words: Words) -> str:
+    """The page of a sheet. Everything from the plan is escaped; only the project's own drawings go in as they are."""
+    template = environment(words).get_template(f"{sheet.template}/sheet.html.j2")
+    return template.render(head=sheet.head, sheet=sheet.view) + "\n"
+
+
+@cache
+def environment(words: Words) -> Environment:
+    """Templates of the package with autoescape always on and unknown names refused."""
+    from jinja2 import Environment, FunctionLoader, StrictUndefined
+    from markupsafe import Markup
+
+    env = Environment(
+        loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+        lstrip_blocks=True, auto_reload=False,
+    )
+    env.globals["_"] = words
+    env.globals["style"] = Markup(_source("style.css"))
+    env.filters["css"] = css_text
+    return env
+
+
+def css_text(text: str) -> str:
+    """Text safe inside a quoted string of a style sheet within HTML: all but plain letters and digits in hex."""
+    return "".join(c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in text)
+
+
+def _source(name: str) -> str:
+    path = files("hotset.templates")
+    for part in name.split("/"):
+        path = path / part
+    return path.read_text("utf-8")
