@@ -30,10 +30,10 @@ Examples:
 class Verbs(click.Group):
     """A group whose verbs are imported one at a time, and which offers the nearest name for a misspelt one."""
 
-    def list_commands(self, ctx: click.Context) -> list[str]:
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
         return list(VERBS)
 
-    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         if cmd_name not in VERBS:
             return None
         command: click.Command = import_module(f".{cmd_name}", __package__).command
@@ -50,7 +50,7 @@ class Verbs(click.Group):
             ctx.fail(f"no verb '{args[0]}'; {offer}")
         return super().resolve_command(ctx, args)
 
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
         with formatter.section("Verbs"):
             formatter.write_dl(list(VERBS.items()))
 
