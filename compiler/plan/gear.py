@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from dataclasses import field as fresh
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ class Gear:
     runs: Seconds | None = None
     colour: Range | None = None
     tint: str | None = None
-    gives: Mapping[str, Output] = field(default_factory=dict)
+    gives: Mapping[str, Output] = fresh(default_factory=dict)
     beam: Range | None = None
     field: Range | None = None
     dims: Range | None = None
@@ -104,7 +105,7 @@ class Gear:
     sensor: tuple[Metres, Metres] | None = None
     aspect: float | None = None
     iso: tuple[float, ...] = ()
-    codecs: Mapping[str, MegabitsPerSecond] = field(default_factory=dict)
+    codecs: Mapping[str, MegabitsPerSecond] = fresh(default_factory=dict)
     from_: str | None = None
     to: str | None = None
     thick: Metres | None = None
