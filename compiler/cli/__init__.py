@@ -13,6 +13,9 @@ STATUS_FAULT = 3
 STATUS_INTERRUPTED = 130  # as shells say it: 128 + SIGINT
 STATUS_PIPE_CLOSED = 141  # 128 + SIGPIPE
 
+COMPLETION = "_HOTSET_COMPLETE"
+"""The variable by which a shell asks for completion."""
+
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command with `arguments` (the process's own when None) and return its exit status."""
@@ -35,7 +38,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _dispatch(args: list[str]) -> int:
     """Plain `hotset check` runs without the command-line library, whose import costs as much as reading a plan."""
-    if args and args[0] == "check" and "_HOTSET_COMPLETE" not in os.environ:
+    if args and args[0] == "check" and COMPLETION not in os.environ:
         from .quick import options
 
         quick = options(args[1:])

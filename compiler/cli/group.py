@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from importlib import import_module
 
 import click
 
-from . import STATUS_INTERRUPTED, STATUS_UNUSABLE
+from . import COMPLETION, STATUS_INTERRUPTED, STATUS_UNUSABLE
 
 VERBS: dict[str, str] = {
     "new": "Start a plan: a folder with a commented plan that checks and builds.",
@@ -72,7 +73,7 @@ def own_version() -> str:
     cls=Verbs,
     context_settings={"help_option_names": ["-h", "--help"]},
     epilog=EXAMPLES,
-    no_args_is_help=False,
+    invoke_without_command=True,
     subcommand_metavar="VERB [ARGS]...",
 )
 @click.option(
@@ -83,12 +84,25 @@ def group() -> None:
 
 
 def run_group(args: list[str]) -> int:
-    """Run the verb that `args` name; an int that a verb returns is the exit status."""
+    """Run the verb that `args` name; an int that a verb returns is the exit status.
+
+    The library's own `main` would turn a closed pipe and Ctrl-C into other statuses, so only completion goes there.
+    """
+    if COMPLETION in os.environ:
+        group.main(args=args, prog_name="hotset")
     try:
-        result = group.main(args=args, prog_name="hotset", standalone_mode=False)
+        with group.make_context("hotset", list(args)) as context:
+            result = group.invoke(context) if args else _no_verb(context)
+    except click.exceptions.Exit as left:
+        return left.exit_code
     except click.Abort:
         return STATUS_INTERRUPTED
     except click.ClickException as error:
         error.show(sys.stderr)
         return STATUS_UNUSABLE
     return result if isinstance(result, int) else 0
+
+
+def _no_verb(context: click.Context) -> int:
+    click.echo(context.get_help(), err=True)
+    return STATUS_UNUSABLE

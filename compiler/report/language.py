@@ -12,13 +12,13 @@ from typing import Any
 ROOT_NOUN = "film"
 
 STRUCTURE = {
-    "name": ("the name of {of}", "{of}"),
-    "names": ("one name or a list of them: {of}", "[{of}, {of}]"),
-    "name-or-word": ("the name of {of}, or a word", "{of}"),
+    "name": ("a name from `{of}`", ""),
+    "names": ("a name from `{of}`, or a list of them", ""),
+    "name-or-word": ("a name from `{of}`, or a word", ""),
     "texts": ("free text, or a list of texts", ""),
     "map-of": ("names, each with {of}", ""),
-    "map-names": ("names, each with {of}", ""),
-    "list-of": ("a list, each {of}", "[{of}, {of}]"),
+    "map-names": ("names, each with a name from `{of}`", ""),
+    "list-of": ("a list, each {of}", ""),
     "cast": ("a list of people, or characters with people", "[mara, jon]"),
     "aim": ("a place, down, or a mirror", "desk"),
     "spot": ("a place: [x, y], a name, or said from a mark", "[2.0 m, 1.5 m]"),
@@ -119,19 +119,19 @@ def how_written(key: Schema) -> tuple[str, str]:
         return f"a list, each with the keys of [{of}](#{of})", ""
     if kind in STRUCTURE:
         words, example = STRUCTURE[kind]
-        speaks = of.replace("-", " ") or "any kind"
-        return words.format(of=speaks), example.format(of=_example_of(of))
+        return words.format(of=_kind_words(of) if kind in ("map-of", "list-of") else of.replace("-or-", "` or `")), example
     from ..source.quantities import KINDS
 
     return KINDS[kind].words, "" if kind in PLAIN else KINDS[kind].example
 
 
-def _example_of(of: str) -> str:
+def _kind_words(kind: str) -> str:
+    if kind in STRUCTURE:
+        words, example = STRUCTURE[kind]
+        return f"{words}, such as {example}"
     from ..source.quantities import KINDS
 
-    if of in STRUCTURE:
-        return STRUCTURE[of][1]
-    return KINDS[of].example if of in KINDS else of.split("-")[0]
+    return KINDS[kind].words + ("" if kind in PLAIN else f", such as {KINDS[kind].example}")
 
 
 def page() -> str:
