@@ -1,1 +1,14 @@
-"""rules."""
+"""The conflicts a plan can have: one file a rule, the list explicit and in the order of the catalogue.
+
+`RULES` is the catalogue, `run(facts)` asks every rule and gives what was found and what could not be checked.
+"""
+
+from __future__ import annotations
+
+from . import no_hospital
+from .rule import Rule, rule
+from .run import Coverage, run
+
+RULES: tuple[Rule, ...] = tuple(rule(module) for module in (no_hospital,))
+
+__all__ = ["RULES", "Coverage", "Rule", "run"]

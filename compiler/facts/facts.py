@@ -1,0 +1,23 @@
+"""The facts of one plan, each worked out once, when it is first asked for."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from ..plan import Plan
+
+
+class Facts:
+    """All that follows from a plan. Pure: the same plan gives the same facts; nothing here changes the plan."""
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+
+    @cached_property
+    def locations_used(self) -> tuple[str, ...]:
+        """The places where setups are shot or a day is called, in the order of the plan."""
+        used = {room.split("/")[0] for s in self.plan.setups.values() if (room := s.set)}
+        used |= {d.location for d in self.plan.days.values() if d.location}
+        return tuple(name for name in self.plan.locations if name in used)

@@ -1,0 +1,48 @@
+"""The path of a plan, whole: text -> tree -> plan -> facts -> findings. Read this first.
+
+    text --read--> tree --decode--> plan --derive--> facts --check--> findings
+
+Every stage gives the thing on its right and the findings met on the way; none raises for bad input.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .accepting import accept
+from .facts import Facts
+from .findings import Finding, in_order
+from .plan import Plan, decode
+from .rules import RULES, Coverage, run
+from .source import Source, read
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """What became of a plan's text. `plan` and `facts` are None where the text is not readable; `accepted` holds
+    the findings that the plan takes as known risks, with the acceptance's index."""
+
+    source: Source
+    plan: Plan | None
+    facts: Facts | None
+    findings: tuple[Finding, ...]
+    coverage: Coverage
+    accepted: tuple[tuple[Finding, int], ...] = ()
+
+    @property
+    def unreadable(self) -> bool:
+        """Whether the text is no YAML within the limits."""
+        return self.plan is None
+
+
+def compile_plan(names: Sequence[str], stdin_text: bytes | None = None, stdin_name: str = "-") -> Compiled:
+    """Read, decode and check a plan given as files, a folder, or `-` for the text on standard input."""
+    source = read(names, stdin_text=stdin_text, stdin_name=stdin_name)
+    plan, faults = decode(source)
+    if plan is None:
+        return Compiled(source, None, None, in_order([*source.findings, *faults]), Coverage(0, 0))
+    facts = Facts(plan)
+    conflicts, coverage = run(RULES, facts)
+    findings, accepted = accept(plan, in_order([*source.findings, *faults, *conflicts]))
+    return Compiled(source, plan, facts, findings, coverage, accepted)
