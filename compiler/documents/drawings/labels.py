@@ -1,0 +1,260 @@
+"""Where words go on a drawing: never over one another, never over a symbol, as near as may be to what they name.
+
+Each label has forms (fullest first) and many candidate places; the places that the drawing forbids are dropped, the
+rest are priced. Labels are set greedily, those with the fewest places first, and then moved while that lowers the
+price. A label that stands away from its thing gets a leader line. Points of the paper, y downwards. The outcome
+depends on nothing but the input.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from .metrics import block
+from .shapes import (
+    Box,
+    Point,
+    Segment,
+    apart,
+    around,
+    convex_meets_box,
+    distance,
+    inside_box,
+    segment_meets_box,
+    segments_cross,
+)
+
+SIZE = 9.0
+CLEAR = 1.5
+_LEADER_FROM = 7.0
+_KEPT = 40
+_SHORTER = 26.0
+_TURNS = (
+    (1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (-1.0, 1.0),
+    (1.0, -0.5), (1.0, 0.5), (-1.0, -0.5), (-1.0, 0.5), (0.5, -1.0), (0.5, 1.0), (-0.5, -1.0), (-0.5, 1.0),
+)  # fmt: skip
+_SEATS = (
+    (0.0, 0.0), (0.0, -0.5), (0.0, 0.5), (-0.5, 0.0), (0.5, 0.0), (-0.5, -0.5), (0.5, -0.5), (-0.5, 0.5), (0.5, 0.5),
+)  # fmt: skip
+_GAPS = (2.0, 5.0, 10.0, 18.0, 30.0, 46.0, 66.0, 90.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A label to be placed: the box of the thing it names, its forms, and, for areas, the area it may lie in."""
+
+    key: str
+    anchor: Box
+    forms: tuple[tuple[str, ...], ...]
+    bold: bool = False
+    within: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Obstacle:
+    """A convex shape no label may touch; `owner` is the label whose own thing it is."""
+
+    shape: tuple[Point, ...]
+    owner: str = ""
+    blocks_leaders: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A label that found its place."""
+
+    key: str
+    box: Box
+    lines: tuple[str, ...]
+    bold: bool
+    leader: Segment | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    price: float
+    box: Box
+    lines: tuple[str, ...]
+    leader: Segment | None
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """What labels must respect: the paper they may use, shapes they must not touch, thin lines they should avoid."""
+
+    bounds: Box
+    obstacles: tuple[Obstacle, ...]
+    thin: tuple[Segment, ...]
+
+
+def place(asks: Sequence[Ask], field: Field) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
+    """Places for all labels that have one, in the order asked, and the keys of those that have none."""
+    boxes = [around(o.shape) for o in field.obstacles]
+    spots = [_spots(ask, field, boxes) for ask in asks]
+    chosen: dict[int, _Spot] = {}
+    for n in sorted(range(len(asks)), key=lambda n: (len(spots[n]) >= _KEPT, len(spots[n]), n)):
+        free = [s for s in spots[n] if all(_agree(s, other) for other in chosen.values())]
+        if free:
+            chosen[n] = min(free, key=lambda s: s.price)
+        else:
+            _make_room(n, spots, chosen)
+    for _ in range(3):
+        moved = False
+        for n in range(len(asks)):
+            others = [other for m, other in chosen.items() if m != n]
+            now = chosen[n].price if n in chosen else 1e9
+            for spot in spots[n]:
+                if spot.price >= now - 0.01:
+                    break
+                if all(_agree(spot, other) for other in others):
+                    chosen[n] = spot
+                    moved = True
+                    break
+        if not moved:
+            break
+    placed = tuple(
+        Placed(ask.key, chosen[n].box, chosen[n].lines, ask.bold, chosen[n].leader)
+        for n, ask in enumerate(asks)
+        if n in chosen
+    )
+    return placed, tuple(ask.key for n, ask in enumerate(asks) if n not in chosen)
+
+
+def _make_room(n: int, spots: list[list[_Spot]], chosen: dict[int, _Spot]) -> None:
+    """Set label n where only one other is in the way, if that other can go elsewhere."""
+    for spot in spots[n]:
+        rivals = [m for m, other in chosen.items() if not _agree(spot, other)]
+        if len(rivals) != 1:
+            continue
+        rest = [other for m, other in chosen.items() if m != rivals[0]] + [spot]
+        for move in spots[rivals[0]]:
+            if all(_agree(move, other) for other in rest):
+                chosen[rivals[0]] = move
+                chosen[n] = spot
+                return
+
+
+def _agree(a: _Spot, b: _Spot) -> bool:
+    """Two labels are apart, and neither's leader runs through the other or across its leader."""
+    if not apart(a.box, b.box, CLEAR):
+        return False
+    if a.leader and segment_meets_box(a.leader, b.box):
+        return False
+    if b.leader and segment_meets_box(b.leader, a.box):
+        return False
+    return not (a.leader and b.leader and segments_cross(a.leader, b.leader))
+
+
+def _spots(ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
+    """The allowed places of one label, cheapest first, at most about forty."""
+    near: list[tuple[float, Box, tuple[str, ...]]] = []
+    for form, lines in enumerate(ask.forms):
+        width, height = block(lines, SIZE, ask.bold)
+        near.extend((price + form * _SHORTER, box, lines) for price, box in _near(ask, width, height))
+    kept = _allowed(near, ask, field, boxes)
+    if len(kept) >= 12:
+        return kept
+    far: list[tuple[float, Box, tuple[str, ...]]] = []
+    for form, lines in enumerate(ask.forms):
+        width, height = block(lines, SIZE, ask.bold)
+        far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, field.bounds))
+    return sorted(kept + _allowed(far, ask, field, boxes), key=lambda s: (s.price, s.box))
+
+
+def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
+    x0, y0, x1, y1 = ask.anchor
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
+    found: list[tuple[float, Box]] = []
+    if ask.within:
+        for n, (dx, dy) in enumerate(_SEATS):
+            left = cx - width / 2 + dx * max(x1 - x0 - width - 4, 0.0)
+            top = cy - height / 2 + dy * max(y1 - y0 - height - 4, 0.0)
+            box = (left, top, left + width, top + height)
+            if inside_box(box, ask.anchor):
+                found.append((n * 0.8 - 6.0, box))
+    for gap in _GAPS:
+        for turn, (dx, dy) in enumerate(_TURNS):
+            mid_x = cx + dx * ((x1 - x0) / 2 + gap + width / 2)
+            mid_y = cy + dy * ((y1 - y0) / 2 + gap + height / 2)
+            box = (mid_x - width / 2, mid_y - height / 2, mid_x + width / 2, mid_y + height / 2)
+            found.append((gap * 0.45 + turn * 0.12, box))
+    return found
+
+
+def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[float, Box]]:
+    centre = ((ask.anchor[0] + ask.anchor[2]) / 2, (ask.anchor[1] + ask.anchor[3]) / 2)
+    found: list[tuple[float, Box]] = []
+    across = int((bounds[2] - bounds[0] - width) // 14) + 1
+    down = int((bounds[3] - bounds[1] - height) // 9) + 1
+    for i in range(max(across, 0)):
+        for j in range(max(down, 0)):
+            left, top = bounds[0] + 14.0 * i, bounds[1] + 9.0 * j
+            box = (left, top, left + width, top + height)
+            away = distance(centre, (left + width / 2, top + height / 2))
+            found.append((10.0 + away * 0.45, box))
+    return found
+
+
+def _allowed(tried: list[tuple[float, Box, tuple[str, ...]]], ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
+    kept: list[_Spot] = []
+    enough = 0
+    for price, box, lines in sorted(tried, key=lambda t: (t[0], t[1])):
+        if not inside_box(box, field.bounds):
+            continue
+        wide = (box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)
+        if any(not apart(wide, boxes[n]) and convex_meets_box(o.shape, wide) for n, o in enumerate(field.obstacles)):
+            continue
+        leader = _leader(ask, box)
+        if leader and _blocked(leader, ask, field, boxes):
+            continue
+        spot = _Spot(price + _cost(ask, box, leader, field, boxes), box, lines, leader)
+        kept.append(spot)
+        enough += 1
+        if enough >= _KEPT * 2:
+            break
+    kept.sort(key=lambda s: (s.price, s.box))
+    return kept[:_KEPT]
+
+
+def _leader(ask: Ask, box: Box) -> Segment | None:
+    """A line from the label's nearest edge to the thing, when the two are not close together."""
+    x0, y0, x1, y1 = ask.anchor
+    across = max(box[0] - x1, x0 - box[2], 0.0)
+    down = max(box[1] - y1, y0 - box[3], 0.0)
+    if (across * across + down * down) ** 0.5 < _LEADER_FROM:
+        return None
+    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
+    start = (min(max(cx, box[0]), box[2]), min(max(cy, box[1]), box[3]))
+    if box[0] <= cx <= box[2] or not (box[1] <= cy <= box[3]):
+        start = (min(max(cx, box[0] + 2), box[2] - 2), start[1])
+    if ask.within:
+        return start, (cx, cy)
+    return start, (min(max(start[0], x0), x1), min(max(start[1], y0), y1))
+
+
+def _blocked(leader: Segment, ask: Ask, field: Field, boxes: list[Box]) -> bool:
+    """True when a leader would run through somebody else's symbol."""
+    for n, obstacle in enumerate(field.obstacles):
+        if obstacle.blocks_leaders and obstacle.owner != ask.key and segment_meets_box(leader, boxes[n]):
+            return True
+    return False
+
+
+def _cost(ask: Ask, box: Box, leader: Segment | None, field: Field, boxes: list[Box]) -> float:
+    price = 0.0
+    for thin in field.thin:
+        if segment_meets_box(thin, box):
+            price += 8.0
+        if leader and segments_cross(leader, thin):
+            price += 1.5
+    if leader:
+        price += 4.0
+        for n, obstacle in enumerate(field.obstacles):
+            if not obstacle.blocks_leaders and segment_meets_box(leader, boxes[n]):
+                price += 3.0
+    close = (box[0] - 5.0, box[1] - 5.0, box[2] + 5.0, box[3] + 5.0)
+    for n, obstacle in enumerate(field.obstacles):
+        if obstacle.owner and obstacle.owner != ask.key and not apart(close, boxes[n]):
+            price += 4.0
+    return price

@@ -1,0 +1,207 @@
+"""The legend: only the marks that occur on the drawing, each drawn as it is drawn there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from . import marks
+from .canvas import band
+from .metrics import width_of
+from .scene import Form, LineKind
+from .shapes import Point
+from .svg import GREY, arrow_head, circle, line, num, polygon, tag, text
+
+Say = Callable[[str], str]
+Paint = Callable[[str], str]
+
+SIZE = 9.0
+ROW = 13.0
+SWATCH = 27.0
+INFO_ROWS = 4
+INFO_WIDE = 116.0
+EAST: Point = (1.0, 0.0)
+
+WORDS: dict[str, str] = {
+    "wall": "wall",
+    "edge": "edge of the area",
+    "window": "window",
+    "black-out": "window blacked out",
+    "window-layers": "layers on a window",
+    "tent": "tent of cloth",
+    "door": "door",
+    "swing": "door and its swing",
+    "gap": "opening",
+    "furniture": "furniture",
+    "above": "cloth overhead",
+    "stands": "someone stands",
+    "sits": "someone sits",
+    "lies": "someone lies",
+    "facing": "nose: where they look",
+    "thing": "place of a thing",
+    "camera": "camera",
+    "camera-end": "camera, end of move",
+    "view": "edge of the view",
+    "view-end": "edge of view, end",
+    "move": "move, ring to arrow",
+    "lamp-hard": "lamp, hard",
+    "lamp-soft": "lamp, soft",
+    "lamp-tube": "tube",
+    "lamp-bulb": "bare bulb",
+    "new": "new in this setup",
+    "remove": "goes out",
+    "held": "ring: held by a person",
+    "beside": "dot: its true place",
+    "aim": "aim of a lamp",
+    "beam": "edges of its beam",
+    "practical": "practical in picture",
+    "flag": "flag",
+    "negative": "dark cloth",
+    "diffusion": "diffusion",
+    "bounce": "bounce",
+    "mirror": "mirror",
+    "boom": "boom, foot to head",
+    "cable": "cable",
+    "walkway": "way kept clear",
+    "sun": "sun at that hour",
+}
+_SMALLER = {
+    "lamp-hard": 0.6,
+    "lamp-soft": 0.55,
+    "lamp-tube": 0.36,
+    "lamp-bulb": 0.6,
+    "new": 0.6,
+    "remove": 0.5,
+    "held": 0.55,
+    "sun": 0.7,
+    "camera": 0.68,
+    "camera-end": 0.68,
+    "sits": 0.8,
+    "practical": 0.8,
+}
+
+Entry = tuple[str, str]
+
+
+def rows(met: Sequence[str], say: Say) -> list[Entry]:
+    """The entries to show, in a fixed order: key and words."""
+    return [(key, say(words)) for key, words in WORDS.items() if key in met]
+
+
+def width(entries: Sequence[Entry]) -> float:
+    """The width in points a column of these entries needs, with the gap to the next."""
+    return SWATCH + 12.0 + max((width_of(words, SIZE) for _, words in entries), default=0.0)
+
+
+def columns(entries: Sequence[Entry], room: float) -> list[list[Entry]]:
+    """The entries in as many columns as `room` points hold side by side, in reading order.
+
+    The first column is shorter by the block that holds scale and north.
+    """
+    for count in (5, 4, 3, 2, 1):
+        deep = -(-(len(entries) + INFO_ROWS) // count)
+        first = max(deep - INFO_ROWS, 0)
+        made = [list(entries[:first])]
+        made.extend(list(entries[n : n + deep]) for n in range(first, len(entries), max(deep, 1)))
+        if sum(widths(made)) <= room:
+            break
+    return made
+
+
+def widths(made: Sequence[Sequence[Entry]]) -> list[float]:
+    """The width of each column, the first one wide enough for scale and north."""
+    return [max(width(column), INFO_WIDE if n == 0 else 0.0) for n, column in enumerate(made)]
+
+
+def draw(column: Sequence[Entry], left: float, top: float, paint: Paint) -> list[str]:
+    """One column of the legend; large marks are drawn smaller."""
+    parts: list[str] = []
+    for n, (key, words) in enumerate(column):
+        x, y = left + SWATCH / 2, top + ROW * (n + 0.5)
+        swatch = _swatch(key, (0.0, 0.0), paint)
+        size = f" scale({_SMALLER[key]})" if key in _SMALLER else ""
+        parts.append(tag("g", swatch, transform=f"translate({num(x)} {num(y)}){size}"))
+        parts.append(text(words, (left + SWATCH + 3.0, y + SIZE * 0.36), SIZE))
+    return parts
+
+
+def _swatch(key: str, c: Point, paint: Paint) -> str:
+    """One mark around a point."""
+    x, y = c
+    left, right = (x - 12.0, y), (x + 12.0, y)
+    if key.startswith("lamp-"):
+        form = key.removeprefix("lamp-")
+        return marks.lamp(c, EAST, _form(form), "", "", False)
+    if key in ("new", "remove"):
+        return marks.lamp(c, EAST, "bulb", "", "new" if key == "new" else "remove", False)
+    if key in ("stands", "sits", "lies"):
+        return marks.person(c, 5.5, None, "stands" if key == "stands" else "sits" if key == "sits" else "lies")
+    if key in ("flag", "negative", "diffusion", "bounce", "mirror", "boom", "cable", "walkway"):
+        return marks.grip_line(_line(key), left, right)
+    return _building(key, c, paint) or _rest(key, c)
+
+
+def _form(name: str) -> Form:
+    return "soft" if name == "soft" else "tube" if name == "tube" else "bulb" if name == "bulb" else "hard"
+
+
+def _line(name: str) -> LineKind:
+    for kind in ("flag", "negative", "diffusion", "bounce", "mirror", "boom", "cable"):
+        if kind == name:
+            return kind
+    return "walkway"
+
+
+def _building(key: str, c: Point, paint: Paint) -> str:
+    x, y = c
+    a, b = (x - 12.0, y), (x + 12.0, y)
+    slab = band(a, b, 3.5)
+    if key == "wall":
+        return polygon(slab, GREY, 1.0)
+    if key == "edge":
+        return line(a, b, 0.9, "7 3 1.5 3")
+    if key in ("window", "window-layers"):
+        inner = line((x - 12.0, y + 6.0), (x + 12.0, y + 6.0), 1.8, "5 3") if key == "window-layers" else ""
+        return polygon(slab, "#fff", 0.9) + line(a, b, 0.8) + inner
+    if key == "black-out":
+        return polygon(slab, "#fff", 0.9) + polygon(slab, paint("cross"), 0.9)
+    if key == "tent":
+        thin = band(a, b, 1.8)
+        return polygon(thin, "#fff", 0.6) + polygon(thin, paint("dense"), 0.6)
+    if key in ("door", "gap"):
+        ends = (line((x + s, y - 4.0), (x + s, y + 4.0), 0.9) for s in (-12.0, 12.0))
+        return "".join(ends) + (line(a, b, 1.6) if key == "door" else "")
+    if key == "swing":
+        turns = ((0.0, 1.0), (0.38, 0.92), (0.71, 0.71), (0.92, 0.38), (1.0, 0.0))
+        arc = [(x - 8.0 + 15.0 * s, y + 7.5 - 15.0 * t) for s, t in turns]
+        return line((x - 8.0, y + 7.5), (x - 8.0, y - 7.5), 1.6) + polygon(arc, "none", 0.5, "", False)
+    if key == "furniture":
+        return polygon(band(a, b, 5.0), "#fff", 0.8)
+    if key == "above":
+        return polygon(band(a, b, 5.0), paint("sparse"), 1.2, "9 3 1.5 3")
+    return ""
+
+
+def _rest(key: str, c: Point) -> str:
+    x, y = c
+    a, b = (x - 12.0, y), (x + 12.0, y)
+    if key == "facing":
+        return marks.person((x - 2.0, y), 5.5, EAST, "stands")
+    if key == "thing":
+        return marks.thing(c)
+    if key in ("camera", "camera-end"):
+        return marks.opening((x - 7.0, y), EAST, 27.0, key == "camera-end")
+    if key in ("view", "view-end"):
+        return line(a, b, 0.7, "6 2.5" if key == "view-end" else "")
+    if key == "move":
+        return marks.move([a, b])
+    if key == "held":
+        return circle(c, 9.5, "none", 0.7)
+    if key == "beside":
+        return line((x - 9.0, y), (x + 7.0, y), 0.7) + circle((x + 7.0, y), 1.8, "#000", 0.3)
+    if key == "aim":
+        return line(a, (x + 8.0, y), 1.1) + arrow_head(b, EAST, 6.0)
+    if key == "beam":
+        return line(a, b, 0.8, "0.8 2.4")
+    if key == "practical":
+        return marks.practical(c)
+    return marks.sun(c)
