@@ -101,10 +101,16 @@ def tally(findings: Iterable[Finding]) -> str:
 
 
 def coverage_lines(
-    findings: tuple[Finding, ...], checks: int, setups: int, silent: tuple[NotChecked, ...], look: Look
+    findings: tuple[Finding, ...],
+    checks: int,
+    setups: int,
+    silent: tuple[NotChecked, ...],
+    accepted: int,
+    look: Look,
 ) -> list[str]:
     """What was checked, what was found, and what could not be checked, grouped by the detail that would unlock it."""
-    lines = wrap(f"{counted(checks, 'check')} on {counted(setups, 'setup')}: {tally(findings)}", look.width)
+    taken = f"; {counted(accepted, 'known risk')} accepted" if accepted else ""
+    lines = wrap(f"{counted(checks, 'check')} on {counted(setups, 'setup')}: {tally(findings)}{taken}", look.width)
     rules = list(dict.fromkeys(item.rule for item in silent))
     if not rules:
         return lines

@@ -136,19 +136,19 @@ SILENT = (
 
 
 def test_coverage_groups_by_what_would_unlock() -> None:
-    assert coverage_lines((LONG,), 42, 12, SILENT, Look()) == [
+    assert coverage_lines((LONG,), 42, 12, SILENT, 0, Look()) == [
         "42 checks on 12 setups: 1 warning",
         "3 not checked: piece-in-two-places, cards-full (wants an agreed order for day",
         "    1); nobody-free (wants people in the plan)",
         "    'hotset check --why-not piece-in-two-places' lists where, and the same for",
         "    every other rule",
     ]
-    assert coverage_lines((), 1, 1, (), Look()) == ["1 check on 1 setup: no findings"]
+    assert coverage_lines((), 1, 1, (), 2, Look()) == ["1 check on 1 setup: no findings; 2 known risks accepted"]
 
 
 def test_a_hundred_silent_rules_stay_a_few_lines() -> None:
     many = tuple(NotChecked(f"rule-{n}", "", f"detail {n % 30}") for n in range(100))
-    lines = coverage_lines((), 5, 5, many, Look())
+    lines = coverage_lines((), 5, 5, many, 0, Look())
     assert len(lines) < 12
     assert "25 reasons more" in " ".join(" ".join(lines).split())
 
