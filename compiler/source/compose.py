@@ -1,0 +1,259 @@
+"""From events to the tree: one loop without recursion, within limits, with what newcomers lose on the way put right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from . import traps
+from .diagnose import Last, diagnose
+from .events import Events, events_of, fault_of
+from .text import Fault
+from .tree import Mapping, Node, Scalar, Sequence
+
+DEEPEST = 64
+MOST_NODES = 500_000
+LONGEST_SCALAR = 64_000
+MOST_FAULTS = 20
+
+
+@dataclass(slots=True)
+class Composed:
+    """The root of a text (None where there is none), what stopped the reading, and what was met on the way."""
+
+    root: Node | None = None
+    stopped: Fault | None = None
+    faults: list[tuple[Fault, str]] = field(default_factory=list)
+
+
+class _Stop(Exception):
+    """Reading cannot go on; carries the fault."""
+
+    def __init__(self, fault: Fault) -> None:
+        self.fault = fault
+
+
+class _Frame:
+    """An open list or map: the node, the key that waits for its value, and what aliases need to know of it."""
+
+    __slots__ = ("anchor", "first", "height", "key", "lost", "node")
+
+    def __init__(self, node: Mapping | Sequence, anchor: str | None, first: int) -> None:
+        self.node = node
+        self.anchor = anchor
+        self.first = first
+        self.height = 1
+        self.key: Scalar | None = None
+        self.lost: Scalar | None = None
+
+
+class _Anchored:
+    """What an anchor names: the node, how many nodes it holds and how deep; no node while it is still open."""
+
+    __slots__ = ("height", "node", "size")
+
+    def __init__(self, node: Node | None, size: int, height: int) -> None:
+        self.node = node
+        self.size = size
+        self.height = height
+
+
+def compose(text: str, file: int = 0, *, pure: bool | None = None) -> Composed:
+    """The tree of a text. `file` is the index the nodes carry; `pure` picks the parser, see `events_of`."""
+    done = Composed()
+    builder = _Builder(text, file, done)
+    try:
+        builder.run(events_of(text, pure=pure))
+    except _Stop as stop:
+        done.root, done.stopped = None, stop.fault
+    return done
+
+
+class _Builder:
+    """The state of one run over the events."""
+
+    def __init__(self, text: str, file: int, done: Composed) -> None:
+        self.text = text
+        self.file = file
+        self.done = done
+        self.open: list[_Frame] = []
+        self.count = 0
+        self.documents = 0
+        self.anchors: dict[str, _Anchored] = {}
+        self.hashes = traps.glued_hashes(text)
+        self.last = Last(0, 0, "")
+
+    def run(self, events: Events) -> None:
+        """Feed every event to the step for its kind."""
+        steps = {
+            "ScalarEvent": self.scalar, "MappingStartEvent": self.starts, "SequenceStartEvent": self.starts,
+            "MappingEndEvent": self.ends, "SequenceEndEvent": self.ends, "AliasEvent": self.alias,
+            "DocumentStartEvent": self.document,
+        }  # fmt: skip
+        colon = events.colon
+        by_class: dict[type, Any] = {}
+        try:
+            while (event := events.next()) is not None:
+                kind = event.__class__
+                if kind not in by_class:
+                    by_class[kind] = steps.get(kind.__name__)
+                step = by_class[kind]
+                if step is not None:
+                    step(event, colon)
+        except events.error as error:
+            raise _Stop(diagnose(self.text, fault_of(error), self.last)) from None
+
+    def document(self, event: Any, _colon: str) -> None:
+        self.documents += 1
+        if self.documents > 1:
+            raise _Stop(traps.second_document(event.start_mark.index))
+
+    def scalar(self, event: Any, colon: str) -> None:
+        value, style = event.value, event.style
+        mark = event.start_mark
+        start, end = mark.index, event.end_mark.index
+        line, column = mark.line + 1, mark.column + 1
+        if colon != ":" and colon in value:
+            value = value.replace(colon, ":")
+        if event.anchor is not None or event.ctag is not None:
+            start, column = self.past_anchor(event, start, column)
+        if style in ("|", ">"):
+            end = start + len(self.text[start:end].rstrip())
+        self.last = last = Last(start, end, style or "")
+        if len(value) > LONGEST_SCALAR:
+            raise _Stop(traps.scalar_too_long(start, len(value), LONGEST_SCALAR))
+        node = Scalar(self.file, line, column, start, end, value, last.style != "")
+        if end in self.hashes and last.style == "" and start != end:
+            self.glued(node)
+        self.take(node, event.anchor)
+
+    def starts(self, event: Any, _colon: str) -> None:
+        mark = event.start_mark
+        start, column = mark.index, mark.column + 1
+        if event.anchor is not None or event.ctag is not None:
+            start, column = self.past_anchor(event, start, column)
+        if len(self.open) >= DEEPEST:
+            raise _Stop(traps.too_deep(start, DEEPEST))
+        kind = Mapping if event.__class__.__name__ == "MappingStartEvent" else Sequence
+        node = kind(self.file, mark.line + 1, column, start, event.end_mark.index, bool(event.flow_style))
+        self.counted(start, 1)
+        if self.open and self.open[-1].key is None and self.open[-1].node.__class__ is Mapping:
+            raise _Stop(traps.name_is_no_word(self.text, start))
+        self.open.append(_Frame(node, event.anchor, self.count))
+        if event.anchor is not None:
+            self.anchors[event.anchor] = _Anchored(None, 0, 0)
+
+    def ends(self, event: Any, _colon: str) -> None:
+        frame = self.open.pop()
+        node: Node = frame.node
+        if frame.node.flow:
+            node.end = event.end_mark.index
+            self.last = Last(node.start, node.end, "]")
+        else:
+            node.end = max(self.last.end, node.start)
+        if frame.lost is not None and isinstance(node, Mapping):
+            node = self.braced(node)
+        size = self.count - frame.first + 1
+        self.attach(node, frame.anchor, size, frame.height)
+
+    def alias(self, event: Any, _colon: str) -> None:
+        start = event.start_mark.index
+        self.last = Last(start, event.end_mark.index, "*")
+        known = self.anchors.get(event.anchor)
+        if known is None:
+            raise _Stop(traps.starred(self.text, start, event.anchor))
+        if known.node is None:
+            raise _Stop(traps.alias_of_itself(start, event.anchor))
+        if len(self.open) + known.height > DEEPEST:
+            raise _Stop(traps.too_deep(start, DEEPEST))
+        self.counted(start, known.size - 1)
+        self.take(known.node, None, known)
+
+    def take(self, node: Node, anchor: str | None, known: _Anchored | None = None) -> None:
+        """A node that is whole: the next key of a map, or a value."""
+        self.counted(node.start, 1)
+        frame = self.open[-1] if self.open else None
+        if frame is not None and frame.key is None and frame.node.__class__ is Mapping:
+            if not isinstance(node, Scalar):
+                raise _Stop(traps.name_is_no_word(self.text, node.start))
+            frame.key = node
+            if anchor is not None:
+                self.anchors[anchor] = _Anchored(node, 1, 0)
+            return
+        self.attach(node, anchor, known.size if known else 1, known.height if known else 0)
+
+    def attach(self, node: Node, anchor: str | None, size: int, height: int) -> None:
+        """Hang a finished node into what is open."""
+        if anchor is not None:
+            self.anchors[anchor] = _Anchored(node, size, height)
+        if not self.open:
+            self.done.root = node
+            return
+        frame = self.open[-1]
+        if height >= frame.height:
+            frame.height = height + 1
+        if isinstance(frame.node, Sequence):
+            frame.node.items.append(node)
+            return
+        key, frame.key = frame.key, None
+        if key is not None:
+            self.enter(frame, frame.node, key, node)
+
+    def enter(self, frame: _Frame, into: Mapping, key: Scalar, node: Node) -> None:
+        """One entry of a map, unless it is a trap."""
+        name = key.text
+        if into.flow and node.start == node.end and ":" not in self.text[key.end : node.start]:
+            self.report(traps.no_value(self.text, into, key))
+            if not into.entries and frame.lost is None:
+                frame.lost = key
+            return
+        trap = traps.bad_key(key, self.text) if not key.quoted else None
+        if trap is not None:
+            raise _Stop(trap)
+        if node.start == node.end and node.__class__ is Scalar:
+            self.empty(key, node)
+        first = into.entries.get(name)
+        if first is not None:
+            self.report(traps.written_twice(key, first[0]))
+            return
+        into.entries[name] = (key, node)
+
+    def empty(self, key: Scalar, node: Node) -> None:
+        """An empty value stands right behind its colon, wherever the parser put it."""
+        after = self.text.find(":", key.end, node.start) + 1
+        if after:
+            if "\n" not in self.text[key.start : after]:
+                node.line, node.column = key.line, key.column + after - key.start
+            node.start = node.end = after
+        if node.end in self.hashes and isinstance(node, Scalar):
+            self.glued(node)
+
+    def glued(self, node: Scalar) -> None:
+        lost = traps.after_hash(self.text, node, self.hashes[node.end])
+        if lost is not None:
+            self.report(lost)
+
+    def braced(self, node: Mapping) -> Node:
+        """A map of nothing but words without values was text in braces."""
+        if node.entries or not self.open:
+            return node
+        return Scalar(self.file, node.line, node.column, node.start, node.end, self.text[node.start : node.end], False)
+
+    def counted(self, at: int, more: int) -> None:
+        self.count += more
+        if self.count > MOST_NODES:
+            raise _Stop(traps.too_many(at, MOST_NODES))
+
+    def past_anchor(self, event: Any, start: int, column: int) -> tuple[int, int]:
+        """Refuse a tag; step over an anchor to the value it names."""
+        if event.ctag is not None:
+            raise _Stop(traps.tagged(self.text, start))
+        at = start + 1 + len(event.anchor)
+        while at < len(self.text) and self.text[at] in " \t":
+            at += 1
+        return at, column + at - start
+
+    def report(self, fault: Fault) -> None:
+        if len(self.done.faults) < MOST_FAULTS:
+            keys = [frame.key.text for frame in self.open if frame.key is not None]
+            self.done.faults.append((fault, ".".join(keys)))
