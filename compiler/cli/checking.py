@@ -10,12 +10,15 @@ from ..findings import SEVERITY_RANK
 from ..pipeline import compile_plan
 from ..report.look import look_for
 from ..report.text import all_lines, coverage_lines, why_not_lines
+from ..source.text import lines_of
 from . import STATUS_FAULT, STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
 
 if TYPE_CHECKING:
     from ..findings import Finding
     from ..pipeline import Compiled
     from ..report.look import Look
+    from ..report.text import LineOf
+    from ..source import Source
     from .quick import CheckOptions
 
 MOST_BYTES_READ = 8_000_001
@@ -31,7 +34,7 @@ def run(asked: CheckOptions) -> int:
     coverage = compiled.coverage
     if asked.format == "json":
         from ..report.as_json import document
-        from .group import own_version
+        from .version import own_version
 
         text = document(compiled.findings, coverage.checks, coverage.setups, coverage.not_checked, own_version())
         sys.stdout.write(text)
@@ -57,12 +60,23 @@ def _text(compiled: Compiled, asked: CheckOptions, look: Look) -> list[str]:
     coverage = compiled.coverage
     if asked.why_not is not None:
         return why_not_lines(asked.why_not, coverage.not_checked, look)
-    lines = list(all_lines(compiled.findings, compiled.source.line, look))
+    lines = list(all_lines(compiled.findings, line_reader(compiled.source), look))
     if not asked.quiet and not compiled.unreadable:
         lines += coverage_lines(
             compiled.findings, coverage.checks, coverage.setups, coverage.not_checked, len(compiled.accepted), look
         )
     return lines
+
+
+def line_reader(source: Source) -> LineOf:
+    """What gives a line of the files that were read, for excerpts."""
+    texts = {file.name: file.text for file in source.files}
+
+    def line_of(file: str, line: int) -> str | None:
+        lines = lines_of(texts[file]) if file in texts else ()
+        return lines[line - 1] if 1 <= line <= len(lines) else None
+
+    return line_of
 
 
 def _is_rule(name: str) -> bool:

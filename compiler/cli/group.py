@@ -58,15 +58,10 @@ class Verbs(click.Group):
 
 def _print_version(ctx: click.Context, _param: click.Parameter, wanted: bool) -> None:
     if wanted and not ctx.resilient_parsing:
+        from .version import own_version
+
         click.echo(f"hotset {own_version()}")
         ctx.exit()
-
-
-def own_version() -> str:
-    """The version of the installed package."""
-    from importlib.metadata import version
-
-    return version("hotset")
 
 
 @click.group(
