@@ -10,6 +10,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
+from ..plan.spots import Point
+
 if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.set import Set
@@ -73,7 +75,7 @@ def corners(room: Set) -> tuple[XY, ...]:
     """The corners of the floor, from the south-west on against the clock for a plain room, as written for an
     outline; empty where the plan gives no size."""
     if room.outline:
-        found = tuple((float(p.x), float(p.y)) for p in room.outline if hasattr(p, "x"))
+        found = tuple((float(p.x), float(p.y)) for p in room.outline if isinstance(p, Point))
         return found if len(found) >= 3 else ()
     if len(room.size or ()) < 2:
         return ()

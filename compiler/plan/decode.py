@@ -112,7 +112,10 @@ class Decoder:
         return self._scalar(node, key.kind, key.name, path)
 
     def _scalar(self, node: Node, kind: str, key: str, path: str) -> Any:
-        """A quantity or a text of this kind."""
+        """A quantity or a text of this kind. A room has three sides, an outdoor area or a table top two."""
+        if kind == "room-size":
+            sides = node.text.count("x") if isinstance(node, Scalar) else 2
+            kind = "size" if sides == 1 else "box"
         if not isinstance(node, Scalar):
             return self._refuse(node, path, speech.wants_scalar(node, key, KINDS[kind]))
         if _is_empty(node):
@@ -265,7 +268,7 @@ class Decoder:
             spot, marks = Named(node.text), [node.text]
         else:
             try:
-                spot = parse("spot", node.text)  # type: ignore[assignment]
+                spot = parse("spot", node.text)
             except QuantityError as e:
                 self.say("bad-quantity", node, path, *speech.bad_quantity(key.name, e))
                 return MISSING

@@ -13,7 +13,7 @@ When to accept it: never for a shoot with people in it; accept it for a plan of 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from ..findings import Finding
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from ..facts import Facts
 
 RULE = "no-hospital"
-SEVERITY = "warning"
+SEVERITY: Final = "warning"
 TITLE = "no hospital is named for a place"
 
 TRIGGERS = """
