@@ -11,6 +11,7 @@ from math import cos, radians, sin, tan
 
 from . import sun
 from .geometry import Point, Point3, Polygon, clip_convex, distance, edges, turn_between
+from .roots import spans
 
 SkyLine = Callable[[float], float]
 
@@ -54,7 +55,7 @@ def strikes(
         position = sun.position(latitude, longitude, utc)
         return strike_margin(position, facing, skyline(position.azimuth) if skyline else 0.0)
 
-    return sun.spans(margin, start, end, 600.0)
+    return spans(margin, start, end, 600.0)
 
 
 def reach(height: float, azimuth: float, elevation: float, facing: float) -> float | None:

@@ -168,7 +168,7 @@ def test_example_equation_of_time() -> None:
     ],
 )
 def test_example_rise_transit_set(name: str, date: str, clock: str) -> None:
-    """The example takes its events within the UTC day 2003-10-17; that day's sunset is the local evening of the 16th."""
+    """The example takes its events within the UTC day 2003-10-17; its sunset is the local evening of the 16th."""
     found = sun.events(EXAMPLE[0], EXAMPLE[1], day_of(date), -7)
     assert getattr(found, name) == pytest.approx(utc(f"{date}T{clock}") + 7 * 3600, abs=30)
 

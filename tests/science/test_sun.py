@@ -6,7 +6,7 @@ from datetime import date
 from math import cos, radians, tan
 
 import pytest
-from hotset.science import geometry, sun, sunlight
+from hotset.science import geometry, roots, sun, sunlight
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -60,14 +60,14 @@ def test_golden_light_is_the_sun_between_two_heights() -> None:
 
 
 def test_a_short_dip_between_samples_is_found() -> None:
-    changes = sun.sign_changes(lambda t: abs(t - 1777.0) - 30.0, 0.0, 10000.0, 1200.0)
+    changes = roots.sign_changes(lambda t: abs(t - 1777.0) - 30.0, 0.0, 10000.0, 1200.0)
     assert [round(t) for t, _ in changes] == [1747, 1807]
     assert [up for _, up in changes] == [False, True]
 
 
 def test_an_empty_span_has_no_changes() -> None:
-    assert sun.sign_changes(lambda t: t, 5.0, 5.0) == []
-    assert sun.spans(lambda t: t, 5.0, 4.0) == []
+    assert roots.sign_changes(lambda t: t, 5.0, 5.0) == []
+    assert roots.spans(lambda t: t, 5.0, 4.0) == []
 
 
 def test_shadows() -> None:
