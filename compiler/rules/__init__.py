@@ -5,10 +5,23 @@
 
 from __future__ import annotations
 
-from . import framing_differs, light_in_frame, no_hospital
+from . import (
+    framing_differs,
+    light_in_frame,
+    no_hospital,
+)
 from .rule import Rule, rule
 from .run import Coverage, run
 
-RULES: tuple[Rule, ...] = tuple(rule(module) for module in (light_in_frame, framing_differs, no_hospital))
+RULES: tuple[Rule, ...] = tuple(
+    rule(module)
+    for module in (
+        # Space
+        light_in_frame,
+        framing_differs,
+        # Paper
+        no_hospital,
+    )
+)
 
 __all__ = ["RULES", "Coverage", "Rule", "run"]
