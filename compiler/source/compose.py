@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import Any
 
 from . import traps
-from .diagnose import Last, diagnose
-from .events import Events, events_of, fault_of
+from .events import Events, events_of
 from .text import Fault
 from .tree import Mapping, Node, Scalar, Sequence
 
@@ -17,13 +15,16 @@ LONGEST_SCALAR = 64_000
 MOST_FAULTS = 20
 
 
-@dataclass(slots=True)
 class Composed:
-    """The root of a text (None where there is none), what stopped the reading, and what was met on the way."""
+    """The root of a text (None where there is none), what stopped the reading, and what was met on the way: each fault
+    with the path it was met at."""
 
-    root: Node | None = None
-    stopped: Fault | None = None
-    faults: list[tuple[Fault, str]] = field(default_factory=list)
+    __slots__ = ("faults", "root", "stopped")
+
+    def __init__(self) -> None:
+        self.root: Node | None = None
+        self.stopped: Fault | None = None
+        self.faults: list[tuple[Fault, str]] = []
 
 
 class _Stop(Exception):
@@ -81,7 +82,8 @@ class _Builder:
         self.documents = 0
         self.anchors: dict[str, _Anchored] = {}
         self.hashes = traps.glued_hashes(text)
-        self.last = Last(0, 0, "")
+        # Offsets and style of the last value: '' plain, a quote, '*' alias, ']' list or map in brackets.
+        self.last: tuple[int, int, str] = (0, 0, "")
 
     def run(self, events: Events) -> None:
         """Feed every event to the step for its kind."""
@@ -101,7 +103,9 @@ class _Builder:
                 if step is not None:
                     step(event, colon)
         except events.error as error:
-            raise _Stop(diagnose(self.text, fault_of(error), self.last)) from None
+            from .diagnose import diagnose
+
+            raise _Stop(diagnose(self.text, error, self.last)) from None
 
     def document(self, event: Any, _colon: str) -> None:
         self.documents += 1
@@ -119,11 +123,11 @@ class _Builder:
             start, column = self.past_anchor(event, start, column)
         if style in ("|", ">"):
             end = start + len(self.text[start:end].rstrip())
-        self.last = last = Last(start, end, style or "")
+        self.last = (start, end, style or "")
         if len(value) > LONGEST_SCALAR:
             raise _Stop(traps.scalar_too_long(start, len(value), LONGEST_SCALAR))
-        node = Scalar(self.file, line, column, start, end, value, last.style != "")
-        if end in self.hashes and last.style == "" and start != end:
+        node = Scalar(self.file, line, column, start, end, value, bool(style))
+        if end in self.hashes and not style and start != end:
             self.glued(node)
         self.take(node, event.anchor)
 
@@ -148,9 +152,9 @@ class _Builder:
         node: Node = frame.node
         if frame.node.flow:
             node.end = event.end_mark.index
-            self.last = Last(node.start, node.end, "]")
+            self.last = (node.start, node.end, "]")
         else:
-            node.end = max(self.last.end, node.start)
+            node.end = max(self.last[1], node.start)
         if frame.lost is not None and isinstance(node, Mapping):
             node = self.braced(node)
         size = self.count - frame.first + 1
@@ -158,7 +162,7 @@ class _Builder:
 
     def alias(self, event: Any, _colon: str) -> None:
         start = event.start_mark.index
-        self.last = Last(start, event.end_mark.index, "*")
+        self.last = (start, event.end_mark.index, "*")
         known = self.anchors.get(event.anchor)
         if known is None:
             raise _Stop(traps.starred(self.text, start, event.anchor))

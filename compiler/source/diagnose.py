@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Any
 
-from .events import SyntaxFault
 from .text import Fault, shown
 from .traps import short, starred
 
@@ -17,7 +17,17 @@ _CLOSED_BY = {"[": "]", "{": "}"}
 
 
 @dataclass(frozen=True, slots=True)
-class Last:
+class _Words:
+    """Where a parser gave up: its own words in lower case, and offsets into the text (None: not told)."""
+
+    problem: str
+    at: int
+    context: str
+    opened: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Last:
     """The last value before the fault: its offsets and its style ('' plain, a quote, '*' alias, ']' list or map)."""
 
     start: int
@@ -30,8 +40,8 @@ class _Scene:
     """The fault with the lines around it."""
 
     text: str
-    fault: SyntaxFault
-    last: Last
+    fault: _Words
+    last: _Last
     at: int
     line_start: int
     line: str
@@ -50,8 +60,18 @@ class _Scene:
         return self.text[self.at : self.at + 1]
 
 
-def diagnose(text: str, fault: SyntaxFault, last: Last) -> Fault:
-    """The one fault to report for a text that no parser can read."""
+def _words_of(error: Any) -> _Words:
+    context_mark, problem_mark = getattr(error, "context_mark", None), getattr(error, "problem_mark", None)
+    opened = context_mark.index if context_mark is not None else None
+    at = problem_mark.index if problem_mark is not None else opened or 0
+    problem, context = getattr(error, "problem", None), getattr(error, "context", None)
+    return _Words(str(problem or "").lower(), at, str(context or "").lower(), opened)
+
+
+def diagnose(text: str, error: Exception, last_value: tuple[int, int, str]) -> Fault:
+    """The one fault to report for a text that no parser can read: its `error`, and offsets and style of the last value
+    it gave before."""
+    fault, last = _words_of(error), _Last(*last_value)
     at = min(fault.at, len(text))
     start = text.rfind("\n", 0, at) + 1
     scene = _Scene(text, fault, last, at, start, _line_at(text, start))

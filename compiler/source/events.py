@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
 
@@ -17,24 +16,16 @@ _INNER_COLON = re.compile(r""":(?=[^\s,\[\]{}])(?<=[^\s"',\[\]{}]:)""")
 _OTHER_BREAKS = str.maketrans({"\x85": " ", "\u2028": " ", "\u2029": " "})
 
 
-@dataclass(frozen=True, slots=True)
-class SyntaxFault:
-    """Where a parser gave up: its own words in lower case, and offsets into the text (None: not told)."""
-
-    problem: str
-    at: int
-    context: str
-    opened: int | None
-
-
-@dataclass(frozen=True, slots=True)
 class Events:
     """`next()` gives one event or None at the end, and raises `error` on broken text. In the text of a scalar `colon`
     stands for a colon."""
 
-    next: Callable[[], Any]
-    error: type[Exception]
-    colon: str
+    __slots__ = ("colon", "error", "next")
+
+    def __init__(self, take: Callable[[], Any], error: type[Exception], colon: str) -> None:
+        self.next = take
+        self.error = error
+        self.colon = colon
 
 
 def events_of(text: str, *, pure: bool | None = None) -> Events:
@@ -67,12 +58,3 @@ def _unused(text: str) -> str:
         if chr(code) not in text:
             return chr(code)
     return ":"
-
-
-def fault_of(error: Any) -> SyntaxFault:
-    """The parser's error as plain data."""
-    context_mark, problem_mark = getattr(error, "context_mark", None), getattr(error, "problem_mark", None)
-    opened = context_mark.index if context_mark is not None else None
-    at = problem_mark.index if problem_mark is not None else opened or 0
-    problem, context = getattr(error, "problem", None), getattr(error, "context", None)
-    return SyntaxFault(str(problem or "").lower(), at, str(context or "").lower(), opened)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence as Names
-from dataclasses import dataclass, field
 
 from ..findings import Finding, Place, Related
 from .compose import Composed, compose
@@ -15,25 +14,32 @@ INCLUDES_DEEP = 8
 MOST_FILES = 500
 
 
-@dataclass(slots=True)
 class Loaded:
     """The files read so far with the maps they hold, in the order they are merged, and what was found."""
 
-    files: list[SourceFile] = field(default_factory=list)
-    roots: list[Mapping] = field(default_factory=list)
-    findings: list[Finding] = field(default_factory=list)
-    seen: set[str] = field(default_factory=set)
+    __slots__ = ("files", "findings", "roots", "seen")
+
+    def __init__(self) -> None:
+        self.files: list[SourceFile] = []
+        self.roots: list[Mapping] = []
+        self.findings: list[Finding] = []
+        self.seen: set[str] = set()
 
 
-@dataclass(frozen=True, slots=True)
 class _Want:
-    """A file to be read: its name, where it is asked for, the folder it must not leave, and the files it is in."""
+    """A file to be read: its name, where it lies, the folder it must not leave, where it is asked for, and the files it
+    is included in."""
 
-    name: str
-    path: str
-    folder: str
-    asked: Place | None = None
-    within: tuple[str, ...] = ()
+    __slots__ = ("asked", "folder", "name", "path", "within")
+
+    def __init__(
+        self, name: str, path: str, folder: str, asked: Place | None = None, within: tuple[str, ...] = ()
+    ) -> None:
+        self.name = name
+        self.path = path
+        self.folder = folder
+        self.asked = asked
+        self.within = within
 
 
 def load(names: Names[str], stdin_text: bytes | None, stdin_name: str) -> Loaded:

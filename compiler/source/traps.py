@@ -8,8 +8,8 @@ from .text import Fault, shown
 from .tree import Mapping, Scalar
 
 _GLUED_HASH = re.compile(r"(?<=\S)[ \t]+#(?=[^\s#!])")
-_GLUED_COLON = re.compile(r"[A-Za-z][\w-]*:[^/\s]")
-_NUMBER_COMMA = re.compile(r"(\d+),(\d+)(?!,)", re.ASCII)
+_GLUED_COLON = r"[A-Za-z][\w-]*:[^/\s]"
+_NUMBER_COMMA = r"(\d+),(\d+)(?!,)"
 
 
 def short(text: str, most: int = 50) -> str:
@@ -50,7 +50,7 @@ def no_value(text: str, into: Mapping, key: Scalar) -> Fault:
     The value before the comma gets its text back, so that nothing else is said of it.
     """
     before = list(into.entries.values())[-1][1] if into.entries else None
-    if not key.quoted and _GLUED_COLON.match(key.text):
+    if not key.quoted and re.match(_GLUED_COLON, key.text):
         name, _, value = key.text.partition(":")
         return Fault(
             key.start,
@@ -61,7 +61,7 @@ def no_value(text: str, into: Mapping, key: Scalar) -> Fault:
         whole = text[before.start : key.end]
         ended = before.text
         before.text, before.end = " ".join(whole.split()), key.end
-        number = _NUMBER_COMMA.search(before.text)
+        number = re.search(_NUMBER_COMMA, before.text, re.ASCII)
         if number is not None:
             thousands = len(number[2]) == 3 and number[1] != "0"
             joined = number[1] + ("" if thousands else ".") + number[2]
