@@ -48,7 +48,7 @@ def cameras(canvas: Canvas, scene: Scene, walls: Walls) -> None:
         at, key = canvas.at(camera.at), f"camera {n}"
         towards = _paper(camera.towards) if camera.towards is not None else None
         half = (camera.field or 40.0) / 2
-        canvas.draw("symbols", marks.opening(at, towards, half, camera.end_of_move))
+        canvas.draw("symbols", marks.opening(at, towards, half, camera.end_of_move, camera.down))
         canvas.meet("camera-end" if camera.end_of_move else "camera")
         box = square(at, 9.0) if towards is None else _lips(at, towards, half)
         canvas.keep_box(box, key)

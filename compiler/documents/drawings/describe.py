@@ -2,44 +2,49 @@
 
 from __future__ import annotations
 
-from .legend import Say
-from .scene import Label, Opening, Scene
+from ..words import Words
+from .scene import Label, Mark, Opening, Scene
 from .shapes import around
 from .svg import num
 
 
-def _first(label: Label) -> str:
-    return " ".join(label[0]) if label else ""
-
-
-def in_words(scene: Scene, scale: int, say: Say) -> str:
+def in_words(scene: Scene, scale: int, _: Words) -> str:
     """One paragraph: the set's size, its openings, people, cameras, lamps, and what is not drawn."""
     x0, y0, x1, y1 = around(scene.outline)
-    per, name = (0.3048, "ft") if scene.imperial else (1.0, "m")
-    sentences = [f"{say('Plan from above')}, 1:{scale}, {num((x1 - x0) / per)} x {num((y1 - y0) / per)} {name}"]
-    openings = [_opening(o, say) for o in scene.openings]
+    per, unit = (0.3048, "ft") if scene.imperial else (1.0, "m")
+    wide, deep = num((x1 - x0) / per), num((y1 - y0) / per)
+    sentences = [
+        _("Plan from above, {scale}, {wide} by {deep} {unit}", scale=f"1:{scale}", wide=wide, deep=deep, unit=unit)
+    ]
     groups: tuple[tuple[str, list[str]], ...] = (
-        ("openings", openings),
-        ("furniture", [_first(f.label) for f in scene.footprints]),
-        ("marks", [_first(m.label) + (f" ({say(m.posture)})" if m.person else "") for m in scene.marks]),
-        ("camera", [_first(c.label) for c in scene.cameras]),
-        ("lamps", [f"{lamp.number} {_first(lamp.label)}".strip() for lamp in scene.lamps]),
-        ("practicals", [_first(p.label) for p in scene.practicals]),
-        ("grip", [_first(item.label) or say(item.kind) for item in scene.lines]),
-        ("moves", [_first(m.label) for m in scene.moves]),
-        ("not drawn", list(scene.missing)),
+        (_("doors and windows"), [_opening(o, _) for o in scene.openings]),
+        (_("furniture"), [_first(f.label) for f in scene.footprints]),
+        (_("marks"), [_mark(m, _) for m in scene.marks]),
+        (_("camera"), [_first(c.label) for c in scene.cameras]),
+        (_("lamps"), [f"{lamp.number} {_first(lamp.label)}".strip() for lamp in scene.lamps]),
+        (_("practicals"), [_first(p.label) for p in scene.practicals]),
+        (_("grip"), [_first(item.label) for item in scene.lines]),
+        (_("moves"), [_first(m.label) for m in scene.moves]),
+        (_("not drawn"), list(scene.missing)),
     )
     for heading, said in groups:
         listed = [s for s in said if s]
         if listed:
-            sentences.append(f"{say(heading)}: {'; '.join(listed)}")
+            sentences.append(f"{heading}: {'; '.join(listed)}")
     return ". ".join(sentences) + "."
 
 
-def _opening(opening: Opening, say: Say) -> str:
-    name = _first(opening.label) or say(opening.kind)
-    return f"{name} ({say(_treated(opening.treatment))})" if opening.kind == "window" else name
+def _first(label: Label) -> str:
+    return ", ".join(label[0]) if label else ""
 
 
-def _treated(treatment: str) -> str:
-    return {"bare": "open", "black-out": "blacked out", "tent": "tented", "layers": "with layers"}[treatment]
+def _mark(mark: Mark, _: Words) -> str:
+    how = {"stands": _("stands"), "sits": _("sits"), "lies": _("lies")}[mark.posture] if mark.person else _("a thing")
+    return f"{_first(mark.label)} ({how})"
+
+
+def _opening(opening: Opening, _: Words) -> str:
+    if opening.kind != "window":
+        return _first(opening.label) or {"door": _("door"), "gap": _("opening")}[opening.kind]
+    how = {"bare": _("open"), "black-out": _("blacked out"), "tent": _("tented"), "layers": _("with layers")}
+    return f"{_first(opening.label) or _('window')} ({how[opening.treatment]})"

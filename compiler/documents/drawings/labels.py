@@ -153,7 +153,7 @@ def _spots(ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
         width, height = block(lines, SIZE, ask.bold)
         near.extend((price + form * _SHORTER, box, lines) for price, box in _near(ask, width, height))
     kept = _allowed(near, ask, field, boxes)
-    if len(kept) >= 12:
+    if len(kept) >= 12 and kept[0].price < _SHORTER:
         return kept
     far: list[tuple[float, Box, tuple[str, ...]]] = []
     for form, lines in enumerate(ask.forms):

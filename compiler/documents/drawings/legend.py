@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from ..words import Words
 from . import marks
 from .canvas import band
 from .metrics import width_of
@@ -11,7 +12,6 @@ from .scene import Form, LineKind
 from .shapes import Point
 from .svg import GREY, arrow_head, circle, line, num, polygon, tag, text
 
-Say = Callable[[str], str]
 Paint = Callable[[str], str]
 
 SIZE = 9.0
@@ -21,49 +21,6 @@ INFO_ROWS = 4
 INFO_WIDE = 116.0
 EAST: Point = (1.0, 0.0)
 
-WORDS: dict[str, str] = {
-    "wall": "wall",
-    "edge": "edge of the area",
-    "window": "window",
-    "black-out": "window blacked out",
-    "window-layers": "layers on a window",
-    "tent": "tent of cloth",
-    "door": "door",
-    "swing": "door and its swing",
-    "gap": "opening",
-    "furniture": "furniture",
-    "above": "cloth overhead",
-    "stands": "someone stands",
-    "sits": "someone sits",
-    "lies": "someone lies",
-    "facing": "nose: where they look",
-    "thing": "place of a thing",
-    "camera": "camera",
-    "camera-end": "camera, end of move",
-    "view": "edge of the view",
-    "view-end": "edge of view, end",
-    "move": "move, ring to arrow",
-    "lamp-hard": "lamp, hard",
-    "lamp-soft": "lamp, soft",
-    "lamp-tube": "tube",
-    "lamp-bulb": "bare bulb",
-    "new": "new in this setup",
-    "remove": "goes out",
-    "held": "ring: held by a person",
-    "beside": "dot: its true place",
-    "aim": "aim of a lamp",
-    "beam": "edges of its beam",
-    "practical": "practical in picture",
-    "flag": "flag",
-    "negative": "dark cloth",
-    "diffusion": "diffusion",
-    "bounce": "bounce",
-    "mirror": "mirror",
-    "boom": "boom, foot to head",
-    "cable": "cable",
-    "walkway": "way kept clear",
-    "sun": "sun at that hour",
-}
 _SMALLER = {
     "lamp-hard": 0.6,
     "lamp-soft": 0.55,
@@ -82,9 +39,56 @@ _SMALLER = {
 Entry = tuple[str, str]
 
 
-def rows(met: Sequence[str], say: Say) -> list[Entry]:
+def names(_: Words) -> dict[str, str]:
+    """What each mark is called, in the order in which a legend shows them."""
+    return {
+        "wall": _("wall"),
+        "edge": _("edge of the area"),
+        "window": _("window"),
+        "black-out": _("window blacked out"),
+        "window-layers": _("layers on a window"),
+        "tent": _("tent of cloth"),
+        "door": _("door"),
+        "swing": _("door and its swing"),
+        "gap": _("opening"),
+        "furniture": _("furniture"),
+        "above": _("cloth overhead"),
+        "stands": _("someone stands"),
+        "sits": _("someone sits"),
+        "lies": _("someone lies"),
+        "facing": _("nose: where they look"),
+        "thing": _("place of a thing"),
+        "camera": _("camera"),
+        "camera-end": _("camera, end of move"),
+        "view": _("edge of the view"),
+        "view-end": _("edge of view, end"),
+        "move": _("move, ring to arrow"),
+        "lamp-hard": _("lamp, hard"),
+        "lamp-soft": _("lamp, soft"),
+        "lamp-tube": _("tube"),
+        "lamp-bulb": _("bare bulb"),
+        "new": _("new in this setup"),
+        "remove": _("goes out"),
+        "held": _("ring: held by a person"),
+        "beside": _("dot: its true place"),
+        "aim": _("aim of a lamp"),
+        "beam": _("widest beam"),
+        "practical": _("practical in picture"),
+        "flag": _("flag"),
+        "negative": _("dark cloth"),
+        "diffusion": _("diffusion"),
+        "bounce": _("bounce"),
+        "mirror": _("mirror"),
+        "boom": _("boom, foot to head"),
+        "cable": _("cable"),
+        "walkway": _("way kept clear"),
+        "sun": _("sun at that hour"),
+    }
+
+
+def rows(met: Sequence[str], _: Words) -> list[Entry]:
     """The entries to show, in a fixed order: key and words."""
-    return [(key, say(words)) for key, words in WORDS.items() if key in met]
+    return [(key, words) for key, words in names(_).items() if key in met]
 
 
 def width(entries: Sequence[Entry]) -> float:

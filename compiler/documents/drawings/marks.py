@@ -65,12 +65,16 @@ def thing(at: Point, half: float = 4.0) -> str:
     return line((x - half, y), (x + half, y), 1.2) + line((x, y - half), (x, y + half), 1.2)
 
 
-def opening(at: Point, towards: Point | None, half_field: float, end: bool, size: float = 15.0) -> str:
-    """The camera: a dot and the two lips of a small opening; hollow where a move ends; boxed when it looks down."""
-    if towards is None:
+def opening(at: Point, towards: Point | None, half_field: float, end: bool, down: bool = False) -> str:
+    """The camera: a dot and the two lips of a small opening; hollow where a move ends; boxed when it looks down, a
+    ring when nobody said where it looks."""
+    size = 15.0
+    if down:
         half = size * 0.5
         box = [(at[0] + s * half, at[1] + t * half) for s, t in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
         return polygon(box, "#fff", 2.2) + circle(at, 2.6, INK, 0.4)
+    if towards is None:
+        return circle(at, 7.0, "#fff", 2.2) + circle(at, 2.6, INK, 0.4)
     lips = [off(at, turned(towards, s * min(max(half_field, 9.0), 60.0)), size) for s in (-1, 1)]
     if end:
         return polygon((lips[0], at, lips[1]), "none", 1.6, "3 1.6", False) + circle(at, 3.0, "#fff", 1.2)

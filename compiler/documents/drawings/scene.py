@@ -65,13 +65,14 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Camera:
-    """A camera: where, which way (None: straight down), its horizontal field in degrees (None: unknown)."""
+    """A camera: where, which way, its horizontal field in degrees (each None when unknown); `down`: at the floor."""
 
     at: Point
     towards: float | None
     field: float | None = None
     label: Label = ()
     end_of_move: bool = False
+    down: bool = False
 
 
 @dataclass(frozen=True, slots=True)

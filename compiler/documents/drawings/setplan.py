@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ..words import Words, words_for
 from . import action, building, legend, walls
 from .canvas import Canvas
 from .describe import in_words
 from .labels import SIZE, Field, Placed, place
-from .legend import Say
 from .marks import off, turned
 from .metrics import wrap
 from .scene import Scene
@@ -26,7 +26,10 @@ _STRIP = 50.0
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """The printed room for a drawing, in points (1/72 inch): the default is half a page of A4; a long legend may add to it."""
+    """The printed room for a drawing, in points (1/72 inch): by default half a page of A4.
+
+    A long legend may add to the height.
+    """
 
     width: float = 510.0
     height: float = 380.0
@@ -45,16 +48,14 @@ class _Layout:
     height: float
 
 
-def _same(words: str) -> str:
-    return words
-
-
-def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, say: Say = _same) -> Drawing:
+def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None = None) -> Drawing:
     """The plan of a set as a drawing.
 
-    `prefix` makes the ids of this drawing differ from those of others on the page. `say` translates fixed words.
+    `prefix` makes the ids of this drawing differ from those of others on the page. `words` is the catalogue of fixed
+    words, English when left out.
     The scale is the largest round one at which everything fits and every label finds a place.
     """
+    _ = words or words_for()
     built = walls.build(scene)
     world = _world(scene, built)
     scales = IMPERIAL_SCALES if scene.imperial else METRIC_SCALES
@@ -64,7 +65,7 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, say: Say = _same) ->
         factor = POINTS_PER_METRE / scale
         pad = 2 * (_PAD if scene.sun is None else _SUN_PAD)
         size = ((world[2] - world[0]) * factor + pad, (world[3] - world[1]) * factor + pad)
-        entries = legend.rows(_meet(scene, built, world), say)
+        entries = legend.rows(_meet(scene, built, world), _)
         layout = _layout(entries, size, paper)
         if layout is None and scale != scales[-1]:
             continue
@@ -78,7 +79,7 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, say: Say = _same) ->
         if not left_out or tried >= 3:
             break
     assert best is not None
-    return _finish(scene, prefix, paper, say, *best)
+    return _finish(scene, prefix, paper, _, *best)
 
 
 def _meet(scene: Scene, built: walls.Walls, world: Box) -> list[str]:
@@ -159,7 +160,7 @@ def _finish(
     scene: Scene,
     prefix: str,
     paper: Paper,
-    say: Say,
+    _: Words,
     canvas: Canvas,
     placed: tuple[Placed, ...],
     left_out: tuple[str, ...],
@@ -171,7 +172,8 @@ def _finish(
     shown: list[str] = []
     x, y = layout.legend_at
     for n, (column, wide) in enumerate(zip(layout.columns, legend.widths(layout.columns), strict=True)):
-        shown.extend(legend.draw(column, x, y + (legend.INFO_ROWS * legend.ROW if n == 0 else 0.0), canvas.hatch))
+        occurs = [entry for entry in column if entry[0] in canvas.met]
+        shown.extend(legend.draw(occurs, x, y + (legend.INFO_ROWS * legend.ROW if n == 0 else 0.0), canvas.hatch))
         x += wide
     if layout.legend_at[0] > layout.plan[2]:
         rule = line((layout.legend_at[0] - 4.0, _EDGE), (layout.legend_at[0] - 4.0, layout.height - _EDGE), 0.5)
@@ -179,23 +181,23 @@ def _finish(
         rule = line((_EDGE, layout.plan[3] + 1.0), (paper.width - _EDGE, layout.plan[3] + 1.0), 0.5)
     room = tuple(_named(canvas, key) for key in left_out)
     height = layout.height
-    notes = _notes(room, scene.missing, paper.width - 2 * _EDGE, say)
+    notes = _notes(room, scene.missing, paper.width - 2 * _EDGE, _)
     tail = lines_of(notes, (_EDGE, height + 2.0, paper.width, height), SIZE, False) if notes else ""
     height += len(notes) * SIZE * 1.2 + 6.0 if notes else 0.0
     layers = [tag("g", *parts) for parts in canvas.layers.values() if parts]
-    body = [*layers, rule, tag("g", *shown) if shown else "", *_info(scene, prefix, layout.legend_at, scale, say), tail]
-    desc = in_words(scene, scale, say)
+    body = [*layers, rule, tag("g", *shown) if shown else "", *_info(scene, prefix, layout.legend_at, scale, _), tail]
+    desc = in_words(scene, scale, _)
     svg = document(prefix, (paper.width, height), scene.title, desc, body, tuple(canvas.hatches))
     return Drawing(svg, scene.title, desc, paper.width, height, room, scene.missing)
 
 
-def _notes(room: tuple[str, ...], missing: tuple[str, ...], width: float, say: Say) -> tuple[str, ...]:
+def _notes(room: tuple[str, ...], missing: tuple[str, ...], width: float, _: Words) -> tuple[str, ...]:
     """Below the drawing: what is not on it and why."""
     said: list[str] = []
     if room:
-        said.extend(wrap(say("no room to write at its place:") + " " + ", ".join(room), SIZE, width))
+        said.extend(wrap(_("no room to write at its place:") + " " + ", ".join(room), SIZE, width))
     if missing:
-        said.extend(wrap(say("not drawn:") + " " + "; ".join(missing), SIZE, width))
+        said.extend(wrap(_("not drawn:") + " " + "; ".join(missing), SIZE, width))
     return tuple(said)
 
 
@@ -209,7 +211,7 @@ def label_drawn(label: Placed) -> str:
     return tag("g", leader, rect(label.box, "#fff"), lines_of(label.lines, label.box, SIZE, label.bold))
 
 
-def _info(scene: Scene, prefix: str, corner: Point, scale: int, say: Say) -> list[str]:
+def _info(scene: Scene, prefix: str, corner: Point, scale: int, _: Words) -> list[str]:
     """North arrow, scale bar and scale in words, about 110 by 50 points."""
     x, y = corner
     parts: list[str] = []
@@ -222,7 +224,7 @@ def _info(scene: Scene, prefix: str, corner: Point, scale: int, say: Say) -> lis
         parts.append(line(off(centre, along, -13.0), off(centre, along, 8.0), 1.0))
         parts.append(line(off(centre, turned(along, 90.0), -4.0), off(centre, turned(along, 90.0), 4.0), 0.8))
         parts.append(arrow_head(tip, along, 8.0))
-        parts.append(text(say("N"), (name[0], name[1] + 3.3), SIZE, True, "middle"))
+        parts.append(text(_("N"), (name[0], name[1] + 3.3), SIZE, True, "middle"))
     left = x + (34.0 if scene.north is not None else 2.0)
     parts.append(text(f"1:{scale}", (left, y + 12.0), 11.0, True))
     parts.extend(_bar(scene, prefix, (left, y + 24.0), scale))
