@@ -1,0 +1,182 @@
+"""One step of a day: from a moment (what is shot, where everything stands, what time it is) to the moments after.
+
+Every search and every replay of an abstract order goes through here, so that they cannot disagree on a rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from .bound import Bounds
+from .model import FOREVER, Step
+from .workspace import Gear, Move, Workspace
+
+
+class Moment:
+    """A state of the day. `time` is when the last takes (or meal) ended; `due` the latest start of the next meal or
+    of the wrap, `cap` how late `due` can get if the last meal is pushed into later waiting. `close`, `touch` and
+    `wait` are the later steps of the objective so far."""
+
+    __slots__ = ("cap", "close", "due", "gear", "meals", "parent", "rem", "room", "step", "time", "touch", "wait")
+
+    def __init__(
+        self,
+        rem: int,
+        meals: int,
+        room: int,
+        gear: Gear,
+        clock: tuple[int, int, int],
+        counts: tuple[int, int, int],
+        parent: Moment | None,
+        step: Step | None,
+    ) -> None:
+        self.rem = rem
+        self.meals = meals
+        self.room = room
+        self.gear = gear
+        self.time, self.due, self.cap = clock
+        self.close, self.touch, self.wait = counts
+        self.parent = parent
+        self.step = step
+
+    def steps(self) -> tuple[Step, ...]:
+        """The steps that led here."""
+        found: list[Step] = []
+        at: Moment | None = self
+        while at is not None and at.step is not None:
+            found.append(at.step)
+            at = at.parent
+        return tuple(reversed(found))
+
+    def value(self) -> tuple[int, int, int, int]:
+        return (self.time, self.close, self.touch, self.wait)
+
+
+class Rules:
+    """The moves of a day over its workspace and bounds."""
+
+    def __init__(self, space: Workspace) -> None:
+        self.space = space
+        self.bounds = Bounds(space)
+        self.day = space.day
+        place = {i: k for k, i in enumerate(self.day.agreed)}
+        self._earlier = tuple(
+            sum(1 << j for j in space.members if j in place and i in place and place[j] < place[i])
+            for i in range(len(self.day.setups))
+        )
+        self._waiting: dict[int, int] = {}
+
+    def opening(self) -> Moment:
+        day = self.day
+        fed = day.call if day.fed is None else day.fed
+        due = fed + day.gap if day.gap < FOREVER else FOREVER
+        gear = self.space.opening()
+        return Moment(self.space.chosen, 0, day.room, gear, (day.call, due, due), (0, 0, 0), None, None)
+
+    def eat(self, at: Moment) -> Moment | None:
+        """Take the next meal now, or None where it cannot be had in time."""
+        if at.meals >= len(self.day.meals):
+            return None
+        meal = self.day.meals[at.meals]
+        start = max(at.time, meal.earliest)
+        due = min(at.due + start - at.time, at.cap)
+        if start > due or start > meal.latest:
+            return None
+        end = start + meal.length
+        clock = (end, FOREVER, FOREVER)
+        if self.day.gap < FOREVER:
+            clock = (end, end + self.day.gap, min(at.cap, meal.latest) + meal.length + self.day.gap)
+        wait = at.wait + (end - at.time) * self._active(at.rem).bit_count()
+        step = Step(-1, at.meals, (), 0, at.time, start, end)
+        return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait), at, step)
+
+    def shoot(self, at: Moment, i: int) -> Iterator[Moment]:
+        """Every way to rig and shoot setup i next."""
+        for move in self.space.moves(i, at.gear, at.rem):
+            yield from self._times(at, i, move)
+
+    def _times(self, at: Moment, i: int, move: Move) -> Iterator[Moment]:
+        space, takes = self.space, self.space.takes[i]
+        ready = at.time + move.minutes + space.travel(at.room, space.rooms[i])
+        rem = at.rem & ~(1 << i)
+        for k, (lo, hi) in enumerate(space.spans[i]):
+            start = ready if ready > lo else lo
+            end = start + takes
+            if end > hi:
+                continue
+            due = min(at.due + start - ready, at.cap)
+            if end > due:
+                continue
+            cap = min(at.cap, due + hi - end) if at.cap < FOREVER else FOREVER
+            gear = list(at.gear)
+            for g, sid in zip(space.touching[i], move.after, strict=True):
+                gear[g] = space.canon(g, sid, rem)
+            active = self._active(at.rem)
+            wait = at.wait + (end - at.time) * active.bit_count()
+            for c in self.day.setups[i].cast:
+                wait -= takes * (active >> c & 1)
+            counts = (at.close + (self._earlier[i] & rem).bit_count(), at.touch + move.touched, wait)
+            step = Step(i, -1, move.moves, k, at.time, start, end)
+            yield Moment(rem, at.meals, space.rooms[i], tuple(gear), (end, due, cap), counts, at, step)
+            if at.due >= FOREVER:
+                break
+
+    def _active(self, rem: int) -> int:
+        """The cast who have begun and still have something to do, as a mask."""
+        got = self._waiting.get(rem)
+        if got is None:
+            done = self.space.chosen & ~rem
+            got = sum(1 << c for c, mine in enumerate(self.space.casts) if mine & rem and mine & done)
+            self._waiting[rem] = got
+        return got
+
+    def pledged(self, rem: int) -> int:
+        """How many of the cast can still wait: begun with more to do, or with two setups or more to do."""
+        return sum(1 for mine in self.space.casts if mine & rem and (mine & ~rem or (mine & rem).bit_count() > 1))
+
+    def after(self, at: Moment) -> Iterator[Moment]:
+        """Every moment one setup later, with or without the meal before it; when all is shot, the meals still due."""
+        if at.rem == 0:
+            fed = self.eat(at)
+            if fed is not None:
+                yield fed
+            return
+        ready = [i for i in self.space.members if at.rem >> i & 1 and not self.space.pred[i] & at.rem]
+        starts = [at]
+        if at.step is None or at.step.setup >= 0:
+            fed = self.eat(at)
+            if fed is not None:
+                starts.append(fed)
+        for start in starts:
+            for i in ready:
+                yield from self.shoot(start, i)
+
+    def done(self, at: Moment) -> bool:
+        """Everything shot, every meal had that must be, and the wrap in time."""
+        if at.rem or any(m.must for m in self.day.meals[at.meals :]):
+            return False
+        wrap = at.time + self.day.pack
+        return wrap <= at.due and wrap <= self.day.latest_wrap
+
+    def least_end(self, at: Moment) -> int | None:
+        """No last cut before this from here; None where the day can no longer be finished."""
+        bounds, day = self.bounds, self.day
+        if at.rem:
+            closing, last = bounds.tail(at.rem)
+            if at.time > last:
+                return None
+            left = bounds.work(at.rem, at.gear)[0] + bounds.rooms(at.room, at.rem)
+        else:
+            closing, left = at.time, 0
+        base = at.time + left
+        reach = at.cap
+        for meal in day.meals[at.meals :]:
+            end = base if base > closing else closing
+            if meal.must or end + day.pack > reach:
+                base += meal.length
+                if day.gap < FOREVER:
+                    reach = min(reach, meal.latest) + meal.length + day.gap
+        end = base if base > closing else closing
+        if end + day.pack > reach or end + day.pack > day.latest_wrap:
+            return None
+        return end

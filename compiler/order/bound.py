@@ -1,0 +1,222 @@
+"""What is left to do costs at least this much: the lower bounds that steer the search and prove its answers.
+
+Per group the distinct states still to be visited form a tree room > place > setting. Every state in which too few
+pieces stand must be entered at its cheapest entry; every place and room in which too few pieces stand must be
+entered from outside. Where only one remaining setup wants a state, that entry is part of its changeover and cannot
+be shared with another's.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from ..facts.pieces import CASE
+from .model import FOREVER
+from .workspace import Gear, Workspace
+
+
+@dataclass(frozen=True, slots=True)
+class GroupRest:
+    """Least work left for one group: entries owed to one setup (setup, half-minutes each, how many), work that may
+    fall anywhere, and the least number of touches."""
+
+    owed: tuple[tuple[int, int, int], ...]
+    pool: int
+    touches: int
+
+
+K = TypeVar("K")
+_NONE = GroupRest((), 0, 0)
+
+
+class Bounds:
+    """Lower bounds over a workspace, cached."""
+
+    def __init__(self, space: Workspace) -> None:
+        self.space = space
+        self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
+        self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
+        self._rooms: dict[tuple[int, int], int] = {}
+        self._tail: dict[int, tuple[int, int]] = {}
+        self.certain, self.possible = self._demands()
+        self.opens, self.closes = self._limits()
+
+    def _demands(self) -> tuple[list[dict[int, Counter[int]]], list[dict[int, frozenset[int]]]]:
+        """Per group and setup: states wanted whatever option is chosen, and states that may be wanted."""
+        certain: list[dict[int, Counter[int]]] = [{} for _ in self.space.day.groups]
+        possible: list[dict[int, frozenset[int]]] = [{} for _ in self.space.day.groups]
+        for i in self.space.members:
+            variants = self.space.variants[i]
+            for g in self.space.touching[i]:
+                wanted = [Counter(dict(zip(v.groups, v.wanted, strict=True)).get(g, ())) for v in variants]
+                least = wanted[0]
+                for other in wanted[1:]:
+                    least = least & other
+                certain[g][i] = least
+                possible[g][i] = frozenset(s for w in wanted for s in w)
+        return certain, possible
+
+    def _limits(self) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """Earliest start and latest end of each setup's takes, passed along the precedences."""
+        day, takes = self.space.day, self.space.takes
+        opens = [max(day.call, spans[0][0]) if spans else FOREVER for spans in self.space.spans]
+        last = day.latest_wrap - day.pack
+        closes = [min(last, spans[-1][1]) if spans else -FOREVER for spans in self.space.spans]
+        pairs = [(a, b) for b in self.space.members for a in self.space.members if self.space.pred[b] >> a & 1]
+        for _ in self.space.members:
+            for a, b in pairs:
+                opens[b] = max(opens[b], opens[a] + takes[a])
+                closes[a] = min(closes[a], closes[b] - takes[b])
+        return tuple(opens), tuple(closes)
+
+    def tail(self, rem: int) -> tuple[int, int]:
+        """(no end of takes before this, no start of the next changeover after this) while rem is left."""
+        got = self._tail.get(rem)
+        if got is None:
+            left = [i for i in self.space.members if rem >> i & 1]
+            got = self._tail[rem] = (self._least_end(left), self._last_start(left))
+        return got
+
+    def _least_end(self, left: list[int]) -> int:
+        end, takes, fixed, widest = -FOREVER, 0, 0, 0
+        for i in sorted(left, key=lambda i: -self.opens[i]):
+            takes += self.space.takes[i]
+            fixed += self.space.day.setups[i].fixed
+            widest = max(widest, self.space.day.setups[i].fixed)
+            end = max(end, self.opens[i] + takes + fixed - widest)
+        return end
+
+    def _last_start(self, left: list[int]) -> int:
+        start, takes = FOREVER, 0
+        for i in sorted(left, key=lambda i: self.closes[i]):
+            takes += self.space.takes[i] + self.space.day.setups[i].fixed
+            start = min(start, self.closes[i] - takes)
+        return start
+
+    def rooms(self, room: int, rem: int) -> int:
+        """Least half-minutes of room changes left."""
+        key = (room, rem)
+        got = self._rooms.get(key)
+        if got is None:
+            left = sorted({self.space.rooms[i] for i in self.space.members if rem >> i & 1})
+            origins = [*left, room] if room not in left else left
+            got = sum(min(self.space.travel(o, r) for o in origins if o != r) for r in left if r != room)
+            self._rooms[key] = got
+        return got
+
+    def work(self, rem: int, gear: Gear) -> tuple[int, int]:
+        """(least half-minutes of takes and rigging left, least touches left), rooms apart."""
+        key = (rem, gear)
+        got = self._work.get(key)
+        if got is None:
+            got = self._work[key] = self._find_work(rem, gear)
+        return got
+
+    def _find_work(self, rem: int, gear: Gear) -> tuple[int, int]:
+        day = self.space.day
+        sums: dict[int, int] = {}
+        peaks: dict[int, int] = {}
+        pool = touches = 0
+        for g, sid in enumerate(gear):
+            rest = self.group_rest(g, sid, rem)
+            pool += rest.pool
+            touches += rest.touches
+            for i, price, count in rest.owed:
+                sums[i] = sums.get(i, 0) + price * count
+                if price > peaks.get(i, 0):
+                    peaks[i] = price
+        hands = day.riggers
+        least = 0
+        for i, total in sums.items():
+            minutes = max(peaks[i], -(-total // hands))
+            least += minutes
+            pool -= minutes * hands - total
+        if pool > 0:
+            least += -(-pool // hands)
+        for i in self.space.members:
+            if rem >> i & 1:
+                least += self.space.takes[i] + day.setups[i].fixed
+        return least, touches
+
+    def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
+        """Least work left for one group standing as numbered."""
+        users = rem & self.space.users[g]
+        if not users:
+            return _NONE
+        key = (g, sid, users, bool(rem & self.space.clearers[g]))
+        got = self._groups.get(key)
+        if got is None:
+            got = self._groups[key] = self._find_rest(g, self.space.states[g][sid], users, key[3])
+        return got
+
+    def _find_rest(self, g: int, standing: tuple[int, ...], users: int, may_clear: bool) -> GroupRest:
+        group = self.space.day.groups[g]
+        most: Counter[int] = Counter()
+        owners: dict[int, set[int]] = {}
+        halls: Counter[int] = Counter()
+        spots: Counter[tuple[int, int]] = Counter()
+        for i, wanted in self.certain[g].items():
+            if users >> i & 1:
+                most |= wanted
+                halls |= _count((group.places[s][0], n) for s, n in wanted.items())
+                spots |= _count((group.places[s], n) for s, n in wanted.items())
+                for s in self.possible[g][i]:
+                    owners.setdefault(s, set()).add(i)
+        sources = {*standing, *owners} | ({CASE} if may_clear else set())
+        targets = sorted(s for s in owners if s != CASE)
+        entry = {t: _cheapest(group.cost, t, (s for s in sources if s != t)) for t in targets}
+        place_entry, room_entry = _outside(group.cost, group.places, targets, sources, entry)
+        here = Counter(standing)
+        owed: list[tuple[int, int, int]] = []
+        pool = touches = 0
+        for t in targets:
+            short = most[t] - here[t]
+            if short > 0:
+                touches += short
+                if len(owners[t]) == 1:
+                    owed.append((min(owners[t]), entry[t], short))
+                else:
+                    pool += entry[t] * short
+        in_place = Counter(group.places[s] for s in standing)
+        in_room = Counter(group.places[s][0] for s in standing)
+        for spot, count in spots.items():
+            short = count - in_place[spot]
+            if short > 0:
+                pool += short * min(place_entry[t] - entry[t] for t in targets if group.places[t] == spot)
+        for hall, count in halls.items():
+            short = count - in_room[hall]
+            if short > 0:
+                pool += short * min(room_entry[t] - place_entry[t] for t in targets if group.places[t][0] == hall)
+        return GroupRest(tuple(owed), pool, touches)
+
+
+def _outside(
+    cost: tuple[tuple[int, ...], ...],
+    places: tuple[tuple[int, int], ...],
+    targets: list[int],
+    sources: set[int],
+    entry: dict[int, int],
+) -> tuple[dict[int, int], dict[int, int]]:
+    """Cheapest entry of each target from outside its place, and from outside its room."""
+    by_place: dict[int, int] = {}
+    by_room: dict[int, int] = {}
+    for t in targets:
+        afar = [s for s in sources if places[s] != places[t]]
+        by_place[t] = max(entry[t], _cheapest(cost, t, afar)) if afar else entry[t]
+        distant = [s for s in sources if places[s][0] != places[t][0]]
+        by_room[t] = max(by_place[t], _cheapest(cost, t, distant)) if distant else by_place[t]
+    return by_place, by_room
+
+
+def _cheapest(cost: tuple[tuple[int, ...], ...], target: int, sources: Iterable[int]) -> int:
+    return min((cost[s][target] for s in sources), default=0)
+
+
+def _count(pairs: Iterable[tuple[K, int]]) -> Counter[K]:
+    total: Counter[K] = Counter()
+    for key, n in pairs:
+        total[key] += n
+    return total

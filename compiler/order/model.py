@@ -1,0 +1,116 @@
+"""One shooting day as whole numbers: what the search decides on. Times are half-minutes from local midnight."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import reduce
+
+from ..facts.pieces import Group
+
+MUST, WANT, IF_TIME = 0, 1, 2
+FOREVER = 1 << 40
+
+Spans = tuple[tuple[int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """When the takes of a setup may run: from first rolling to last cut inside one span. `why` in the crew's words."""
+
+    why: str
+    spans: Spans
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """A setup. Each need lists its options (group, state), one of which must be served; `away` states must be left
+    by any piece that stands in them. `fixed` half-minutes of changeover are added whatever stands where."""
+
+    name: str
+    takes: int
+    room: int
+    needs: tuple[tuple[tuple[int, int], ...], ...] = ()
+    away: tuple[tuple[int, int], ...] = ()
+    fixed: int = 0
+    cast: tuple[int, ...] = ()
+    windows: tuple[Window, ...] = ()
+    priority: int = MUST
+
+
+@dataclass(frozen=True, slots=True)
+class Meal:
+    """A meal before the rigging of some setup, or after the last. Starts from `earliest` to `latest`; one that is
+    not a must is taken only where the longest time without a meal asks for it."""
+
+    name: str
+    length: int
+    earliest: int = -FOREVER
+    latest: int = FOREVER
+    must: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Hold:
+    """A hot set: what serves `first` stays as it is until `until` is rigged; setups `inside` may work in it."""
+
+    first: int
+    until: int
+    inside: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A day to be put in order. `travel[a][b]` half-minutes from room a to room b, `arrive[b]` into the first;
+    `room` is where the crew stands now (-1: nowhere yet); `gap` the longest time from the call (or `fed`, the end
+    of the last meal) to a meal and from a meal to the wrap; `pack` the time from last cut to wrap; `agreed` an
+    order to stay close to, empty where none binds."""
+
+    name: str
+    setups: tuple[Setup, ...]
+    groups: tuple[Group, ...]
+    travel: tuple[tuple[int, ...], ...]
+    arrive: tuple[int, ...]
+    riggers: int
+    call: int
+    latest_wrap: int = FOREVER
+    pack: int = 0
+    before: tuple[tuple[int, int], ...] = ()
+    holds: tuple[Hold, ...] = ()
+    meals: tuple[Meal, ...] = ()
+    gap: int = FOREVER
+    fed: int | None = None
+    room: int = -1
+    cast: tuple[str, ...] = ()
+    agreed: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of an answer: a setup, or a meal where `setup` is -1 (then `meal` is its index).
+
+    `moves` are (group, from, to); `rig` is when rigging starts, `start` and `end` bound the takes (or the meal).
+    """
+
+    setup: int
+    meal: int
+    moves: tuple[tuple[int, int, int], ...]
+    span: int
+    rig: int
+    start: int
+    end: int
+
+
+def meet(windows: tuple[Window, ...]) -> Spans:
+    """The times that lie in every window; without windows, always."""
+    whole: Spans = ((-FOREVER, FOREVER),)
+    return reduce(_cut, (w.spans for w in windows), whole)
+
+
+def _cut(one: Spans, two: Spans) -> Spans:
+    joined: list[tuple[int, int]] = []
+    for lo, hi in sorted((max(a, c), min(b, d)) for a, b in one for c, d in two):
+        if joined and lo <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(hi, joined[-1][1]))
+        elif lo <= hi:
+            joined.append((lo, hi))
+    return tuple(joined)

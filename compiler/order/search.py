@@ -1,0 +1,229 @@
+"""Best-first search over moments of the day, proven by its bounds; a beam of growing width where it gets too wide.
+
+Work is counted in opened moments, never in seconds, so that one plan has one answer on every machine.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from heapq import heapify, heappop, heappush
+
+from .advance import Moment, Rules
+from .model import FOREVER
+from .workspace import Gear
+
+TIME, CLOSE, TOUCH, WAIT = 0, 1, 2, 3
+CROSS = 48
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What one search gave: the best end (None: there is none), the least value possible, moments opened.
+    `bound` equals the value where the answer is proven; with `best` None and `proved`, there is no answer."""
+
+    best: Moment | None
+    bound: int
+    opened: int
+    proved: bool
+
+
+class Search:
+    """Minimise one part of the objective (`stage`) while the parts before it stay within `limits`."""
+
+    def __init__(self, rules: Rules, stage: int, limits: tuple[int, ...] = (), known: Moment | None = None) -> None:
+        self.rules = rules
+        self.stage = stage
+        self.limits = limits
+        self.best = known
+        self.ceiling = known.value()[stage] if known else FOREVER
+        self.opened = 0
+        self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
+        self._cross: dict[tuple[int, int], list[Moment]] = {}
+        self._apart: dict[tuple[int, int, int, int], tuple[int, int]] = {}
+
+    def estimate(self, at: Moment) -> int | None:
+        """The least value of this stage from here; None where a limit or the day itself cannot be kept."""
+        end = self.rules.least_end(at)
+        if end is None:
+            return None
+        if self.stage == TIME:
+            return end
+        if end > self.limits[TIME] or (self.stage > CLOSE and at.close > self.limits[CLOSE]):
+            return None
+        if self.stage == CLOSE:
+            return at.close
+        touch = at.touch + (self.rules.bounds.work(at.rem, at.gear)[1] if at.rem else 0)
+        if self.stage == TOUCH:
+            return touch
+        return at.wait if touch <= self.limits[TOUCH] else None
+
+    def run(self, limit: int) -> Found:
+        """Search until proven or until `limit` moments are opened."""
+        opening = self.rules.opening()
+        first = self.estimate(opening)
+        if first is None:
+            return Found(self.best, self.ceiling, 0, True)
+        heap: list[tuple[int, int, int, int, Moment]] = [(first, 0, 0, 0, opening)]
+        serial = 0
+        while heap:
+            value, _, _, _, at = heappop(heap)
+            if value >= self.ceiling:
+                break
+            if self.rules.done(at):
+                self.best, self.ceiling = at, value
+                break
+            if not self._fresh(at):
+                continue
+            if self.opened >= limit:
+                return Found(self.best, value, self.opened, False)
+            self.opened += 1
+            for child in self.rules.after(at):
+                guess = self.estimate(child)
+                if guess is None or guess >= self.ceiling or not self._record(child):
+                    continue
+                serial += 1
+                guess = max(guess, value)
+                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, serial, child))
+        return Found(self.best, self.ceiling, self.opened, True)
+
+    def any(self, limit: int) -> Found:
+        """Any order at all, whatever its value: deepest first."""
+        opening = self.rules.opening()
+        first = self.estimate(opening)
+        heap: list[tuple[int, int, int, Moment]] = [] if first is None else [(0, first, 0, opening)]
+        serial = 0
+        while heap:
+            at = heappop(heap)[3]
+            if self.rules.done(at):
+                return Found(at, at.time, self.opened, True)
+            if not self._fresh(at):
+                continue
+            if self.opened >= limit:
+                return Found(None, 0, self.opened, False)
+            self.opened += 1
+            for child in self.rules.after(at):
+                guess = self.estimate(child)
+                if guess is not None and self._record(child):
+                    serial += 1
+                    heappush(heap, (child.rem.bit_count(), guess, serial, child))
+        return Found(None, FOREVER, self.opened, True)
+
+    def beam(self, width: int, limit: int) -> None:
+        """Widen the answer: keep the `width` most hopeful moments of every depth. Improves `best` only."""
+        layer = [self.rules.opening()]
+        while layer and self.opened < limit:
+            ahead: dict[tuple[int, int, int, Gear], tuple[int, int, int, Moment]] = {}
+            serial = 0
+            for at in layer:
+                self.opened += 1
+                for child in self.rules.after(at):
+                    guess = self.estimate(child)
+                    if guess is None or guess >= self.ceiling:
+                        continue
+                    if self.rules.done(child):
+                        self.best, self.ceiling = child, guess
+                        continue
+                    serial += 1
+                    key = (child.rem, child.meals, child.room, child.gear)
+                    entry = (guess, child.time, serial, child)
+                    if key not in ahead or entry[:2] < ahead[key][:2]:
+                        ahead[key] = entry
+            ranked = list(ahead.values())
+            heapify(ranked)
+            layer = [heappop(ranked)[3] for _ in range(min(width, len(ranked)))]
+
+    def _components(self, at: Moment) -> tuple[int, ...]:
+        """What must all be no worse for one moment to stand in for another of the same place: small is good."""
+        if at.cap >= FOREVER:
+            return (at.time, *at.value()[1 : self.stage + 1])
+        return (at.time, -at.cap, *at.value()[1 : self.stage + 1])
+
+    def _record(self, at: Moment) -> bool:
+        """Remember a moment; False where one just as good is known already."""
+        key = (at.rem, at.meals, at.room, at.gear)
+        mine = (*self._components(at), at.due)
+        kept = self._exact.get(key)
+        if kept is None:
+            self._exact[key] = [mine]
+            return True
+        if any(self._covers(k, mine, at) for k in kept):
+            return False
+        kept[:] = [k for k in kept if not self._covers(mine, k, at)]
+        kept.append(mine)
+        return True
+
+    def _covers(self, a: tuple[int, ...], b: tuple[int, ...], at: Moment) -> bool:
+        """a, in the same place as b, is at least as good whatever follows."""
+        early = b[0] - a[0]
+        if early < 0:
+            return False
+        if self.stage == WAIT and a[-2] + early * self.rules.pledged(at.rem) > b[-2]:
+            return False
+        if at.cap < FOREVER and min(a[-1] + early, -a[1]) < b[-1]:
+            return False
+        return all(x <= y for x, y in zip(a[1:-1], b[1:-1], strict=True))
+
+    def _fresh(self, at: Moment) -> bool:
+        """False where a moment has since been beaten, here or by one whose gear stands elsewhere."""
+        mine = (*self._components(at), at.due)
+        kept = self._exact.get((at.rem, at.meals, at.room, at.gear), [])
+        if kept and mine not in kept:
+            return False
+        if self.stage == WAIT or self.rules.space.binding(at.rem):
+            return True
+        rivals = self._cross.setdefault((at.rem, at.meals), [])
+        if any(self._stands_in(r, at) for r in rivals):
+            return False
+        if len(rivals) < CROSS:
+            rivals.append(at)
+        return True
+
+    def _stands_in(self, a: Moment, b: Moment) -> bool:
+        """a is no later than b even after paying, piece by piece, the most its stand could cost more."""
+        early = b.time - a.time
+        if early < 0 or a.close > b.close:
+            return False
+        touches = 0
+        if a.room != b.room:
+            early -= self._rooms_apart(a.room, b.room, a.rem)
+        for g, (one, two) in enumerate(zip(a.gear, b.gear, strict=True)):
+            if one != two:
+                minutes, touched = self._gear_apart(g, one, two, a.rem)
+                early -= minutes
+                touches += touched
+                if early < 0:
+                    return False
+        if early < 0 or (self.stage >= TOUCH and a.touch + touches > b.touch):
+            return False
+        return a.cap >= FOREVER or (min(a.due + early, a.cap) >= b.due and a.cap >= b.cap)
+
+    def _rooms_apart(self, a: int, b: int, rem: int) -> int:
+        space = self.rules.space
+        rooms = {space.rooms[i] for i in space.members if rem >> i & 1}
+        return max((max(0, space.travel(a, r) - space.travel(b, r)) for r in rooms), default=0)
+
+    def _gear_apart(self, g: int, one: int, two: int, rem: int) -> tuple[int, int]:
+        """The most that group g standing as `one` can cost more than as `two`, and touch more. Groups of several
+        pieces are only compared when they stand alike."""
+        space = self.rules.space
+        key = (g, one, two, rem & (space.users[g] | space.clearers[g]))
+        got = self._apart.get(key)
+        if got is not None:
+            return got
+        here, there = space.states[g][one], space.states[g][two]
+        got = self._single_apart(g, here[0], there[0], rem) if len(here) == 1 else (FOREVER, 1)
+        self._apart[key] = got
+        return got
+
+    def _single_apart(self, g: int, here: int, there: int, rem: int) -> tuple[int, int]:
+        space, cost = self.rules.space, self.rules.day.groups[g].cost
+        away = space.asked_away(g, rem)
+        wanted = {s for i, states in self.rules.bounds.possible[g].items() if rem >> i & 1 for s in states}
+        worst = 0
+        for t in wanted:
+            dear = max(cost[here][t], cost[0][t]) if here in away else cost[here][t]
+            cheap = min(cost[there][t], cost[0][t]) if there in away else cost[there][t]
+            worst = max(worst, dear - cheap)
+        if here in away:
+            worst += cost[here][0]
+        return worst, 1 + (here in away)

@@ -1,0 +1,147 @@
+"""The best order of a day: which wishes fit, then the earliest wrap, then the least of everything that follows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+from .advance import Moment, Rules
+from .improve import improve, opening_guess
+from .model import IF_TIME, MUST, WANT, Day, Step
+from .search import CLOSE, TIME, TOUCH, WAIT, Found, Search
+from .workspace import Workspace
+
+LIMIT = 60_000
+FIRST_LOOK = 2_000
+WIDTHS = (8, 32, 128, 512)
+PART_NAMES = {TIME: "wrap", CLOSE: "changes to the agreed order", TOUCH: "pieces touched", WAIT: "cast waiting"}
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One step of the objective: its value, the least it could be, and whether it (and all before it) is proven.
+    The wrap is a clock time and waiting a sum, both in half-minutes; touches and changes are counts."""
+
+    name: str
+    value: int
+    bound: int
+    proven: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The order found. `steps` is empty where there is none; then `proved` says that none exists.
+    `dropped` are the wants and if-times left out, `fewest_dropped` whether it is proven that no fewer would do."""
+
+    steps: tuple[Step, ...]
+    dropped: tuple[int, ...]
+    parts: tuple[Part, ...]
+    proved: bool
+    fewest_dropped: bool
+    opened: int
+
+    @property
+    def found(self) -> bool:
+        return bool(self.parts)
+
+
+def solve(day: Day, limit: int = LIMIT) -> Answer:
+    """The best order, one part of the objective after another. `limit` counts opened moments in all."""
+    opened, sure = 0, True
+    for level in _levels(day):
+        best: tuple[Rules, Found] | None = None
+        for dropped in level:
+            rules = _rules(day, dropped)
+            ceiling = best[1].best if best else None
+            found = _wrap(rules, ceiling, max(limit - opened, 0))
+            opened += found.opened
+            sure = sure and (found.proved or found.best is not None)
+            if found.best is not None and found.best is not ceiling:
+                best = (rules, found)
+        if best is not None:
+            return _finish(best[0], best[1], sure, limit, opened)
+        if opened >= limit:
+            break
+    return Answer((), (), (), sure, False, opened)
+
+
+def feasible(day: Day, limit: int = LIMIT) -> tuple[bool | None, int]:
+    """(whether every must can be shot, moments opened); None where the limit came first."""
+    dropped = tuple(i for i, s in enumerate(day.setups) if s.priority != MUST)
+    found = Search(_rules(day, dropped), TIME).any(limit)
+    return (found.best is not None if found.best is not None or found.proved else None), found.opened
+
+
+def _levels(day: Day) -> Iterator[Iterator[tuple[int, ...]]]:
+    """What to leave out, least first: no want before every if-time."""
+    wants = [i for i, s in enumerate(day.setups) if s.priority == WANT]
+    extras = [i for i, s in enumerate(day.setups) if s.priority == IF_TIME]
+    for w in range(len(wants) + 1):
+        for e in range(len(extras) + 1):
+            yield (
+                (*some, *more)
+                for some in combinations(reversed(wants), w)
+                for more in combinations(reversed(extras), e)
+            )
+
+
+def _rules(day: Day, dropped: tuple[int, ...]) -> Rules:
+    chosen = (1 << len(day.setups)) - 1
+    for i in dropped:
+        chosen &= ~(1 << i)
+    return Rules(Workspace(day, chosen))
+
+
+def _wrap(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
+    """The earliest last cut. A quick look first; then a good guess and the whole search; then beams."""
+    search = Search(rules, TIME, (), ceiling)
+    if search.estimate(rules.opening()) is None:
+        return Found(ceiling, search.ceiling, 0, True)
+    guess = opening_guess(rules)
+    if guess is not None and guess.time < search.ceiling:
+        search.best, search.ceiling = guess, guess.time
+    return _settle(search, limit)
+
+
+def _settle(search: Search, limit: int) -> Found:
+    found = search.run(min(FIRST_LOOK, limit))
+    if found.proved or limit <= FIRST_LOOK:
+        return found
+    second = Search(search.rules, search.stage, search.limits, search.best)
+    if search.stage == TIME:
+        second.best = improve(search.rules, search.best)
+        second.ceiling = second.best.time if second.best else second.ceiling
+    for width in WIDTHS[:2]:
+        second.beam(width, (limit - found.opened) // 4)
+    spent = found.opened + second.opened
+    second.opened = 0
+    third = second.run(max(0, limit - spent))
+    bound = max(found.bound, third.bound)
+    if not third.proved:
+        last = Search(search.rules, search.stage, search.limits, third.best)
+        for width in WIDTHS[2:]:
+            last.beam(width, limit // 4)
+        third = Found(last.best, bound, third.opened + last.opened, last.best is not None and last.ceiling <= bound)
+    return Found(third.best, bound if not third.proved else third.bound, spent + third.opened, third.proved)
+
+
+def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> Answer:
+    """Improve the later parts of the objective while the earlier ones keep their value."""
+    assert wrap.best is not None
+    best, proven = wrap.best, wrap.proved and sure
+    pack = rules.day.pack
+    parts = [Part(PART_NAMES[TIME], best.time + pack, wrap.bound + pack, proven)]
+    for stage in (CLOSE, TOUCH, WAIT):
+        if (stage == CLOSE and not rules.day.agreed) or (stage == WAIT and not rules.day.cast):
+            continue
+        value = best.value()[stage]
+        bound, proved = 0, value == 0
+        if value:
+            found = _settle(Search(rules, stage, best.value(), best), max(limit - opened, FIRST_LOOK))
+            opened += found.opened
+            best, bound, proved = found.best or best, found.bound, found.proved
+        proven = proven and proved
+        parts.append(Part(PART_NAMES[stage], best.value()[stage], bound, proven))
+    dropped = tuple(i for i in range(len(rules.day.setups)) if not rules.space.chosen >> i & 1)
+    return Answer(best.steps(), dropped, tuple(parts), True, sure, opened)
