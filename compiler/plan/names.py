@@ -39,6 +39,7 @@ class Names:
                 self._local["circuits"][f"{place}/{name}"] = name
             for room, inner in _maps(body.get("sets")):
                 self._add_set(f"{place}/{room}", inner)
+        self._behind = self._doors_behind(root)
         self._characters = _characters(root)
         self._setup_sets = {n: _text(b.get("set")) for n, b in _maps(root.get("setups"))}
         self._shot_setups = {
@@ -59,6 +60,18 @@ class Names:
             *_keys(body.get("windows")),
             *_keys(body.get("mirrors")),
         }
+
+    def _doors_behind(self, root: Mapping) -> dict[str, str]:
+        """A door as the room behind it calls it -> its whole name: it is written once and has two sides."""
+        found: dict[str, str] = {}
+        for place, body in _maps(root.get("locations")):
+            self._location = place
+            for room, inner in _maps(body.get("sets")):
+                for name, door in _maps(inner.get("doors")):
+                    if behind := self.find("sets", _text(door.get("leads-to"))):
+                        found.setdefault(f"{behind}/{name}", f"{place}/{room}/{name}")
+        self._location = ""
+        return found
 
     def enter(self, noun: str, name: str, body: Node) -> None:
         """Decoding goes into this entry."""
@@ -94,6 +107,8 @@ class Names:
             return text
         if family in self._local:
             return self._find_local(family, text)
+        if family == "marks":
+            return text if self.has_mark(text, "") else None
         known = self._of[family]
         if text in known:
             return text
@@ -109,6 +124,8 @@ class Names:
         for full in (f"{front}/{text}", f"{self._location}/{text}", text):
             if full in known:
                 return full
+            if family == "openings" and full in self._behind:
+                return self._behind[full]
         near = [full for full in known if full.endswith(f"/{text}")] if "/" in text or not front else []
         return near[0] if len(near) == 1 else None
 
@@ -136,7 +153,8 @@ class Names:
             return set(self._marks.get(self._set, ()))
         if family in self._local:
             front = f"{self._location if family == 'circuits' else self._set}/"
-            return {short for full, short in self._local[family].items() if full.startswith(front)}
+            behind = {full: full.rsplit("/", 1)[-1] for full in self._behind} if family == "openings" else {}
+            return {short for full, short in {**self._local[family], **behind}.items() if full.startswith(front)}
         return set(self._of[family]) | ({n.split("/")[-1] for n in self._of["sets"]} if family == "sets" else set())
 
 
