@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from .record import record
 
 Severity = Literal["error", "warning", "note"]
 SEVERITY_RANK: dict[str, int] = {"error": 0, "warning": 1, "note": 2}
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@record(order=True)
 class Place:
     """A spot in a text: file as the user named it, line and column from 1, and the plan path it belongs to."""
 
@@ -19,7 +20,7 @@ class Place:
     path: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Related:
     """A second place that belongs to a finding, with the words that say why ("first used here")."""
 
@@ -27,7 +28,7 @@ class Related:
     words: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Finding:
     """One conflict or fault, in the crew's words.
 
@@ -47,7 +48,7 @@ class Finding:
     unreadable: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class NotChecked:
     """A check that had to stay silent: which rule, on what, and the detail that would unlock it."""
 

@@ -8,17 +8,17 @@ Every stage gives the thing on its right and the findings met on the way; none r
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from .accepting import accept
 from .facts import Facts
 from .findings import Finding, in_order
 from .plan import Plan, decode
+from .record import record
 from .rules import RULES, Coverage, run
 from .source import Source, read
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Compiled:
     """What became of a plan's text. `plan` and `facts` are None where the text is not readable; `accepted` holds
     the findings that the plan takes as known risks, with the acceptance's index."""

@@ -6,13 +6,13 @@ case, every other state is a room, a place in that room and a setting at that pl
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from ..record import record
 
 CASE = 0
 NOWHERE = (-1, -1)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Group:
     """Equal pieces. `places[s]` is (room, place) of state s, (-1, -1) for the case; `cost[a][b]` half-minutes of
     one person's work from state a to state b, 0 on the diagonal; `start` the state of each piece at the call."""
@@ -23,7 +23,7 @@ class Group:
     start: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shift:
     """One way to serve a setup: the states afterwards (sorted), the work in all, the longest single task (both in
     half-minutes), how many pieces are touched, and each move as (from, to)."""

@@ -6,10 +6,10 @@ Every function gives None where the plan does not say enough; nothing is guessed
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..plan.spots import Aim, Named, Point, Spot
+from ..record import record
 from ..source.quantities import Around, Towards
 from .walls import XY, carry, door_opening, opening, window_opening
 
@@ -29,7 +29,7 @@ OUTSIDE_AWAY = 1.0  # a lamp outside of a window
 _TOPS = {"north": (0.0, 1.0), "south": (0.0, -1.0), "east": (1.0, 0.0), "west": (-1.0, 0.0)}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stand:
     """A camera at one end of its move: where it is and what it looks at, in metres of the setup's set."""
 

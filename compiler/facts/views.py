@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..plan.spots import Named
+from ..record import record
 from ..science import camera as cameras
 from ..science import geometry, lens, sight
 from ..science.camera import Camera
@@ -30,7 +30,7 @@ LEGS_HIGH = 0.30
 WALL_HIGH = 3.0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Solid:
     """A thing that must not be in frame: its name for the sentence, the plan path, its shape, and whether its size
     is a typical one."""

@@ -7,10 +7,10 @@ names its walls wall-1 on, in the order of its corners.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from ..plan.spots import Point
+from ..record import record
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -31,7 +31,7 @@ class InWall(Protocol):
     def width(self) -> float | None: ...
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Wall:
     """One wall: its name, where it begins and ends, and the unit vector that points out of the room."""
 
@@ -54,7 +54,7 @@ class Wall:
         )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Opening:
     """A door, window or mirror as it stands in its wall: both ends on the floor plan, lower and upper edge in
     metres, and the unit vector out of the room."""
@@ -151,7 +151,7 @@ def outward_bearing(room: Set, out: XY) -> float:
     return (math.degrees(math.atan2(out[0], out[1])) + float(room.north or 0.0)) % 360.0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Carry:
     """Carries points of one room into the coordinates of another, by the door between them."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     import datetime
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from .units import HalfMinutes, Seconds
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Day:
     """One shooting day."""
 
@@ -42,7 +43,7 @@ class Day:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Meal:
     """A meal, clear of work."""
 
@@ -55,7 +56,7 @@ class Meal:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hours:
     """Limits of the working time."""
 
@@ -68,7 +69,7 @@ class Hours:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ahead:
     """A setup rigged ahead by named people."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from .units import FramesPerSecond, Metres, Seconds
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Film:
     """One shoot plan: the film, its days, places, people, things, scenes and setups."""
 
@@ -54,7 +55,7 @@ class Film:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Look:
     """How the film should look."""
 
@@ -66,7 +67,7 @@ class Look:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Defaults:
     """What holds where the plan says nothing. Each is printed as a default, never as a decision."""
 
@@ -83,7 +84,7 @@ class Defaults:
     overlap: Metres | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mount:
     """A connection: a lens mount, spigot, plate or plug."""
 
@@ -93,7 +94,7 @@ class Mount:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Timings:
     """How long this crew takes for each action; what is left out is typical."""
 
@@ -128,7 +129,7 @@ class Timings:
     room_tone: Seconds | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Post:
     """What happens to the pictures after the day."""
 
@@ -145,7 +146,7 @@ class Post:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Accepted:
     """A known risk, taken in public."""
 

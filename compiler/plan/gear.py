@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from dataclasses import field as fresh
 from typing import TYPE_CHECKING
+
+from ..record import field as fresh
+from ..record import record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Gear:
     """A thing that is carried to the set."""
 
@@ -135,7 +136,7 @@ class Gear:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Errand:
     """Fetching or bringing back."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from ..record import record
 
 if TYPE_CHECKING:
     from typing import Literal
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from .units import Degrees, Kelvin, Metres, PerSecond, Share
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Light:
     """A lamp in a setup."""
 
@@ -44,7 +45,7 @@ class Light:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bounce:
     """What a lamp is bounced off."""
 
@@ -55,7 +56,7 @@ class Bounce:
     height: Metres | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Effect:
     """Flashing or flickering light."""
 
@@ -68,7 +69,7 @@ class Effect:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Practical:
     """A lamp that is in the picture."""
 
@@ -86,7 +87,7 @@ class Practical:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Treatment:
     """What is done to a window."""
 
@@ -103,7 +104,7 @@ class Treatment:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Grip:
     """A flag, cloth or frame."""
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from .units import Amperes, Degrees, HalfMinutes, Seconds, WattHours, Watts
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Location:
     """A place where the film is shot."""
 
@@ -45,7 +46,7 @@ class Location:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hospital:
     """The nearest hospital with an emergency department."""
 
@@ -58,7 +59,7 @@ class Hospital:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """State of a paper: a permission, an insurance, a release."""
 
@@ -71,7 +72,7 @@ class Paper:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Circuit:
     """A breaker, or a battery station that feeds like one."""
 
@@ -86,7 +87,7 @@ class Circuit:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Noise:
     """A source of noise."""
 

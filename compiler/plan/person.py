@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from .units import HalfMinutes, Kilograms, Metres, Seconds
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Person:
     """Somebody of crew or cast."""
 
@@ -44,7 +45,7 @@ class Person:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PersonDay:
     """Hours of a person on one day."""
 

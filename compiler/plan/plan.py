@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..findings import Finding, Place
+from ..record import record
 from ..source import Source
 from ..source.tree import Mapping, Node, Sequence
 from .decode import Decoder
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from .stock import Stock
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Plan:
     """A decoded plan. The families are in the order of the text.
 

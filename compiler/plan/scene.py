@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from .units import FramesPerSecond, Metres, Seconds
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Scene:
     """A scene of the script."""
 
@@ -36,7 +37,7 @@ class Scene:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shot:
     """One shot."""
 

@@ -7,18 +7,18 @@ with its dataclass, and each key into a `Key` with the name of its field.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from keyword import iskeyword
 from typing import Any
 
+from ..record import record
 from . import day, film, gear, light, location, person, scene, set, setup, stock
 
 _MODULES = (film, day, location, set, person, gear, stock, scene, setup, light)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Key:
     """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names,
     the allowed words, or the kind of each item)."""
@@ -32,7 +32,7 @@ class Key:
     description: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Noun:
     """One noun of the language: its name, dataclass, keys in their order, key for the short form, required keys."""
 

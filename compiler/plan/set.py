@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from .units import Degrees, Kilograms, Metres, Share, Stops
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Set:
     """A room or an outdoor area."""
 
@@ -42,7 +43,7 @@ class Set:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Surface:
     """A wall, ceiling or floor."""
 
@@ -53,7 +54,7 @@ class Surface:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Door:
     """A door; light and camera may come through."""
 
@@ -71,7 +72,7 @@ class Door:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class There:
     """Where a door stands in the room behind it."""
 
@@ -81,7 +82,7 @@ class There:
     from_: Metres | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Window:
     """A window."""
 
@@ -98,7 +99,7 @@ class Window:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mirror:
     """A reflecting surface."""
 
@@ -113,7 +114,7 @@ class Mirror:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Furniture:
     """A piece of furniture as a footprint."""
 
@@ -127,7 +128,7 @@ class Furniture:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mark:
     """Where an actor stands, sits or lies, or where a thing lies."""
 
@@ -142,7 +143,7 @@ class Mark:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outlet:
     """A socket."""
 
@@ -157,7 +158,7 @@ class Outlet:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Walkway:
     """A way that stays free."""
 
@@ -169,7 +170,7 @@ class Walkway:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Usual:
     """What all setups in a set share; they write only differences."""
 

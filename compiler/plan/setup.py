@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
+
+from ..record import field, record
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from .units import FramesPerSecond, Kelvin, Metres, Seconds
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Setup:
     """One place of the camera with its light."""
 
@@ -51,7 +52,7 @@ class Setup:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Camera:
     """The camera of a setup."""
 
@@ -81,7 +82,7 @@ class Camera:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Move:
     """A move of the camera; both ends are checked."""
 
@@ -95,7 +96,7 @@ class Move:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sound:
     """Sound plan of a setup."""
 

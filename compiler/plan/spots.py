@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from ..record import record
 from ..source.quantities import Around, Towards
 
 if TYPE_CHECKING:
     from .units import Metres
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Point:
     """A point of the floor in metres from the set's south-west corner: x along the south wall, y away from it."""
 
@@ -19,7 +19,7 @@ class Point:
     y: Metres
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Named:
     """A mark or a piece of furniture, by its name."""
 
@@ -29,7 +29,7 @@ class Named:
 Spot: TypeAlias = Point | Named | Around | Towards
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Aim:
     """What something points at: a spot at a height (the eyes of a person's mark when none is said), straight down,
     or a mirror in which something is seen."""

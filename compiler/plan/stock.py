@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from ..record import record
 
 if TYPE_CHECKING:
     from typing import Literal
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     from .units import Kilograms, Metres, Mired, Share, Stops
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stock:
     """Cloth, gel, tape, batteries: what is cut or used up."""
 
@@ -43,7 +44,7 @@ class Stock:
     note: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Piece:
     """Pieces of one size."""
 

@@ -119,7 +119,8 @@ def how_written(key: Schema) -> tuple[str, str]:
         return f"a list, each with the keys of [{of}](#{of})", ""
     if kind in STRUCTURE:
         words, example = STRUCTURE[kind]
-        return words.format(of=_kind_words(of) if kind in ("map-of", "list-of") else of.replace("-or-", "` or `")), example
+        speaks = _kind_words(of) if kind in ("map-of", "list-of") else of.replace("-or-", "` or `")
+        return words.format(of=speaks), example
     from ..source.quantities import KINDS
 
     return KINDS[kind].words, "" if kind in PLAIN else KINDS[kind].example

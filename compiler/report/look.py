@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import IO
+
+from ..record import record
 
 PLAIN_WIDTH = 80
 WIDEST = 100
@@ -13,7 +14,7 @@ WIDEST = 100
 _CODES = {"error": "1;31", "warning": "1;33", "note": "1;36", "caret": "1;32", "dim": "2", "bold": "1"}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Look:
     """`width` in columns; `colour` with ANSI codes; `fold` breaks the headline too, which a program that reads
     `file:line:column:` lines would not understand, so it is for terminals only."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from types import ModuleType
 from typing import TYPE_CHECKING, Any
+
+from ..record import record
 
 if TYPE_CHECKING:
     from ..facts import Facts
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 Check = Callable[["Facts"], "Iterator[Finding | NotChecked]"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rule:
     """One rule. `doc` is its page of the catalogue; `triggers` a whole plan on which it speaks and `passes` one on
     which it just does not. `check` is None for the faults of reading, which the earlier stages report themselves."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ..findings import Finding, NotChecked, Place
+from ..record import record
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from .rule import Rule
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Coverage:
     """How much was looked at: how many checks ran, on how many setups, and what stayed unchecked for want of what."""
 

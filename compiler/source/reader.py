@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence as Names
-from dataclasses import dataclass
 
 from ..findings import Finding, Place, Related, in_order
+from ..record import record
 from .files import load
 from .text import SourceFile, excerpt_of, lines_of
 from .tree import Mapping, Node, Scalar
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Source:
     """What was read. `root` is None where something stopped the reading; a finding marked `unreadable` then says what.
     Nodes point into `files` by index."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
+
+from ..record import record
 
 if TYPE_CHECKING:
     from ..findings import Severity
@@ -19,7 +20,7 @@ _UNSAFE = (
 _WIDEST = 160
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class SourceFile:
     """One file that was read. `name` is what the user wrote (for an include: the path from there); `path` is where it
     lies; `newline` is the line end it uses; `bom` tells that a byte order mark leads it, which `text` leaves out."""
@@ -31,7 +32,7 @@ class SourceFile:
     bom: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fault:
     """What is wrong at an offset of a text, in words, with ways out; `also` are further offsets with their words."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+from ...record import record
 from . import optics, places, times
 from .units import (
     DIMENSION_WORDS,
@@ -28,7 +28,7 @@ Reads = Callable[[str, str], Any]
 Shows = Callable[[Any, str], str]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Kind:
     """One kind of quantity. `words` name it after "is not" or "wants" ("a length with its unit")."""
 

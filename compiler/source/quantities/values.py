@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
+
+from ...record import record
 
 if TYPE_CHECKING:
     from datetime import date
@@ -19,7 +20,7 @@ class QuantityError(ValueError):
         self.example = example
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Range:
     """From `lo` to `hi` in the unit of its kind (kelvin, degrees, metres, seconds, fraction); a single value has both
     ends alike."""
@@ -28,7 +29,7 @@ class Range:
     hi: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ClockRange:
     """Half-minutes since midnight; an end past midnight counts on from 24 h (2880)."""
 
@@ -36,7 +37,7 @@ class ClockRange:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Moment:
     """A day of the calendar and half-minutes since its midnight."""
 
@@ -44,7 +45,7 @@ class Moment:
     clock: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Money:
     """Whole cents of a currency named by its three letters."""
 
@@ -52,7 +53,7 @@ class Money:
     currency: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mains:
     """Nominal voltage and frequency of the supply."""
 
@@ -60,7 +61,7 @@ class Mains:
     hertz: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stop:
     """An aperture: f-number, or T-number when `transmission` is true."""
 
@@ -68,7 +69,7 @@ class Stop:
     transmission: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shutter:
     """An exposure time in seconds or a shutter angle in degrees; exactly one is given."""
 
@@ -76,7 +77,7 @@ class Shutter:
     degrees: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Output:
     """What a lamp gives: lux at a distance in metres, candela, or lumen (both without distance)."""
 
@@ -85,7 +86,7 @@ class Output:
     metres: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Coordinates:
     """Degrees; north and east count positive."""
 
@@ -93,7 +94,7 @@ class Coordinates:
     longitude: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Around:
     """A place `metres` from a mark, in the direction of an hour on a clock face laid on it (10.5 is half past ten)."""
 
@@ -102,7 +103,7 @@ class Around:
     mark: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Towards:
     """A place `metres` from the mark `start` on the way to the mark `end`."""
 
