@@ -5,8 +5,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from . import occupancy
+
 if TYPE_CHECKING:
     from ..plan import Plan
+    from .occupancy import Moment, Use
 
 
 class Facts:
@@ -21,3 +24,13 @@ class Facts:
         used = {room.split("/")[0] for s in self.plan.setups.values() if (room := s.set)}
         used |= {d.location for d in self.plan.days.values() if d.location}
         return tuple(name for name in self.plan.locations if name in used)
+
+    @cached_property
+    def uses(self) -> dict[str, tuple[Use, ...]]:
+        """Setup -> every piece of gear it takes, in the order of the text."""
+        return {name: occupancy.uses(self.plan, s) for name, s in self.plan.setups.items()}
+
+    @cached_property
+    def moments(self) -> tuple[Moment, ...]:
+        """Every setup of the agreed orders, in order, with the setups that stay hot meanwhile."""
+        return occupancy.moments(self.plan)

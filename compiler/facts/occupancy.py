@@ -1,0 +1,177 @@
+"""What takes which piece of gear: every use a setup makes of a thing, and which setups stand hot at the same time."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from ..plan import Plan
+    from ..plan.setup import Setup
+
+
+class Use(NamedTuple):
+    """One piece taken by a part of a setup: any of `among` (best liked first), said at `path`, by `who` in the
+    words of the crew ("'quay'", "the camera")."""
+
+    among: tuple[str, ...]
+    path: str
+    who: str
+    setup: str
+
+    @property
+    def thing(self) -> str:
+        """The best liked."""
+        return self.among[0]
+
+
+class Moment(NamedTuple):
+    """A setup of an agreed order, with the setups that stay hot while it is rigged and shot."""
+
+    day: str
+    setup: str
+    held: tuple[str, ...]
+
+
+class TooFew(NamedTuple):
+    """A shortage: the things that could serve, the uses that want them, and how many pieces there are in all."""
+
+    things: tuple[str, ...]
+    uses: tuple[Use, ...]
+    pieces: int
+
+
+def uses(plan: Plan, setup: Setup) -> tuple[Use, ...]:
+    """Every piece of gear that a setup takes, in the order of the text. Stock is not gear: it is cut, not taken."""
+    found = [*_camera(setup), *_lights(setup), *_around(setup)]
+    kept = (Use(tuple(n for n in u.among if n in plan.gear), *u[1:]) for u in found)
+    return tuple(u for u in kept if u.among)
+
+
+def _camera(setup: Setup) -> Iterator[Use]:
+    camera = setup.camera
+    if camera is None:
+        return
+    p = camera.path
+    singles = (("body", camera.body), ("lens", camera.lens), ("on", camera.on), ("battery", camera.battery))
+    for key, name in singles:
+        if name:
+            yield Use((name,), f"{p}.{key}", "the camera", setup.id)
+    for key, names in (("filters", camera.filters), ("adapters", camera.adapters), ("media", camera.media)):
+        for i, name in enumerate(names):
+            yield Use((name,), f"{p}.{key}.{i}", "the camera", setup.id)
+
+
+def _lights(setup: Setup) -> Iterator[Use]:
+    for light in setup.lights.values():
+        who = f"'{light.id}'"
+        if light.lamp:
+            yield Use(light.lamp, f"{light.path}.lamp", who, setup.id)
+        for i, name in enumerate(light.with_):
+            yield Use((name,), f"{light.path}.with.{i}", who, setup.id)
+        for key, one in (("on", light.on), ("battery", light.battery)):
+            if one:
+                yield Use((one,), f"{light.path}.{key}", who, setup.id)
+        for i, name in enumerate(light.lead):
+            yield Use((name,), f"{light.path}.lead.{i}", who, setup.id)
+        if light.bounce and light.bounce.use:
+            yield Use((light.bounce.use,), f"{light.path}.bounce", who, setup.id)
+
+
+def _around(setup: Setup) -> Iterator[Use]:
+    for practical in setup.practicals.values():
+        for key, name in (("prop", practical.prop), ("bulb", practical.bulb), ("battery", practical.battery)):
+            if name:
+                yield Use((name,), f"{practical.path}.{key}", f"'{practical.id}'", setup.id)
+    for grip in setup.grip.values():
+        for key, name in (("use", grip.use), ("on", grip.on)):
+            if name:
+                yield Use((name,), f"{grip.path}.{key}", f"'{grip.id}'", setup.id)
+    for name, window in setup.windows.items():
+        for i, layer in enumerate(window.layers):
+            yield Use((layer,), f"{window.path}.layers.{i}", f"window '{name}'", setup.id)
+    sound = setup.sound
+    if sound is not None:
+        for key, one in (("boom", sound.boom), ("recorder", sound.recorder)):
+            if one:
+                yield Use((one,), f"{sound.path}.{key}", "the sound", setup.id)
+        for i, one in enumerate(sound.wireless):
+            yield Use((one,), f"{sound.path}.wireless.{i}", "the sound", setup.id)
+
+
+def owned(plan: Plan, thing: str) -> int:
+    """How many of a thing there are."""
+    quantity = plan.gear[thing].quantity
+    return 1 if quantity is None else quantity
+
+
+def short(plan: Plan, wanted: Iterable[Use]) -> list[TooFew]:
+    """What is taken more often than it is there, each shortage once."""
+    plain: dict[str, list[Use]] = {}
+    choosy: list[Use] = []
+    for use in wanted:
+        if len(use.among) == 1:
+            plain.setdefault(use.thing, []).append(use)
+        else:
+            choosy.append(use)
+    found = [TooFew((t,), tuple(us), owned(plan, t)) for t, us in plain.items() if len(us) > owned(plan, t)]
+    if choosy:
+        over = {few.things[0] for few in found}
+        found += _choices(plan, [u for us in plain.values() for u in us if u.thing not in over], choosy)
+    return found
+
+
+def _choices(plan: Plan, plain: list[Use], choosy: list[Use]) -> list[TooFew]:
+    """Uses that may take any of several things: a matching of uses to pieces."""
+    from ..science.matching import match
+
+    uses_ = [*plain, *choosy]
+    pieces = {t: min(owned(plan, t), len(uses_)) for u in uses_ for t in u.among}
+    jobs = {str(i): [f"{t}#{n}" for t in u.among for n in range(pieces[t])] for i, u in enumerate(uses_)}
+    found = []
+    for shortage in match(jobs).shortages:
+        things = tuple(dict.fromkeys(hand.rsplit("#", 1)[0] for hand in shortage.hands))
+        users = tuple(uses_[int(job)] for job in shortage.jobs)
+        found.append(TooFew(things or users[0].among, users, len(shortage.hands)))
+    return found
+
+
+def inside(plan: Plan, setup_id: str) -> frozenset[str]:
+    """The setups that are like this one, over any number of steps, and itself."""
+    below: dict[str, list[str]] = {}
+    for name, setup in plan.setups.items():
+        if setup.like:
+            below.setdefault(setup.like, []).append(name)
+    found = {setup_id: None}
+    queue = [setup_id]
+    for name in queue:
+        for child in below.get(name, ()):
+            if child not in found:
+                found[child] = None
+                queue.append(child)
+    return frozenset(found)
+
+
+def sequence(plan: Plan) -> tuple[tuple[str, str], ...]:
+    """Day and setup, over all days that have an agreed order and the main unit's; other entries are left out."""
+    return tuple(
+        (day.id, name) for day in plan.days.values() if day.unit != "second" for name in day.order if name in plan.setups
+    )
+
+
+def moments(plan: Plan) -> tuple[Moment, ...]:
+    """Every setup of the agreed orders with what stays hot meanwhile. A setup that is like a held one works inside it
+    and takes from it freely, so the held one does not stand beside it."""
+    row = sequence(plan)
+    holds: list[tuple[int, int, str, frozenset[str]]] = []
+    for i, (_, name) in enumerate(row):
+        hold = plan.setups[name].held_until
+        if hold:
+            end = next((k for k in range(i + 1, len(row)) if row[k][1] == hold), len(row))
+            holds.append((i, end, name, inside(plan, name)))
+    found = []
+    for k, (day, name) in enumerate(row):
+        held = dict.fromkeys(h for i, end, h, within in holds if i < k < end and name not in within)
+        found.append(Moment(day, name, tuple(held)))
+    return tuple(found)
