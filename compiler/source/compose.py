@@ -6,7 +6,7 @@ from typing import Any
 
 from . import traps
 from .events import Events, events_of
-from .text import Fault
+from .text import Fault, line_and_column
 from .tree import Mapping, Node, Scalar, Sequence
 
 DEEPEST = 64
@@ -37,10 +37,11 @@ class _Stop(Exception):
 class _Frame:
     """An open list or map: the node, the key that waits for its value, and what aliases need to know of it."""
 
-    __slots__ = ("anchor", "first", "height", "key", "lost", "node")
+    __slots__ = ("anchor", "first", "height", "is_map", "key", "lost", "node")
 
     def __init__(self, node: Mapping | Sequence, anchor: str | None, first: int) -> None:
         self.node = node
+        self.is_map = node.__class__ is Mapping
         self.anchor = anchor
         self.first = first
         self.height = 1
@@ -113,14 +114,13 @@ class _Builder:
             raise _Stop(traps.second_document(event.start_mark.index))
 
     def scalar(self, event: Any, colon: str) -> None:
-        value, style = event.value, event.style
-        mark = event.start_mark
-        start, end = mark.index, event.end_mark.index
-        line, column = mark.line + 1, mark.column + 1
+        value, style, mark = event.value, event.style, event.start_mark
+        start, end, line, column = mark.index, event.end_mark.index, mark.line + 1, mark.column + 1
         if colon != ":" and colon in value:
             value = value.replace(colon, ":")
-        if event.anchor is not None or event.ctag is not None:
-            start, column = self.past_anchor(event, start, column)
+        anchor = event.anchor
+        if anchor is not None or event.ctag is not None:
+            start, line, column = self.past_anchor(event)
         if style in ("|", ">"):
             end = start + len(self.text[start:end].rstrip())
         self.last = (start, end, style or "")
@@ -129,19 +129,30 @@ class _Builder:
         node = Scalar(self.file, line, column, start, end, value, bool(style))
         if end in self.hashes and not style and start != end:
             self.glued(node)
-        self.take(node, event.anchor)
+        self.count += 1
+        if self.count > MOST_NODES:
+            raise _Stop(traps.too_many(start, MOST_NODES))
+        if self.open and anchor is None and (frame := self.open[-1]).is_map:
+            # The two ways nearly every scalar of a plan goes, without a detour.
+            if frame.key is None:
+                frame.key = node
+            else:
+                key, frame.key = frame.key, None
+                self.enter(frame, key, node)
+            return
+        self.take(node, anchor)
 
     def starts(self, event: Any, _colon: str) -> None:
         mark = event.start_mark
-        start, column = mark.index, mark.column + 1
+        start, line, column = mark.index, mark.line + 1, mark.column + 1
         if event.anchor is not None or event.ctag is not None:
-            start, column = self.past_anchor(event, start, column)
+            start, line, column = self.past_anchor(event)
         if len(self.open) >= DEEPEST:
             raise _Stop(traps.too_deep(start, DEEPEST))
         kind = Mapping if event.__class__.__name__ == "MappingStartEvent" else Sequence
-        node = kind(self.file, mark.line + 1, column, start, event.end_mark.index, bool(event.flow_style))
+        node = kind(self.file, line, column, start, event.end_mark.index, bool(event.flow_style))
         self.counted(start, 1)
-        if self.open and self.open[-1].key is None and self.open[-1].node.__class__ is Mapping:
+        if self.open and self.open[-1].key is None and self.open[-1].is_map:
             raise _Stop(traps.name_is_no_word(self.text, start))
         self.open.append(_Frame(node, event.anchor, self.count))
         if event.anchor is not None:
@@ -170,14 +181,13 @@ class _Builder:
             raise _Stop(traps.alias_of_itself(start, event.anchor))
         if len(self.open) + known.height > DEEPEST:
             raise _Stop(traps.too_deep(start, DEEPEST))
-        self.counted(start, known.size - 1)
+        self.counted(start, known.size)
         self.take(known.node, None, known)
 
     def take(self, node: Node, anchor: str | None, known: _Anchored | None = None) -> None:
         """A node that is whole: the next key of a map, or a value."""
-        self.counted(node.start, 1)
         frame = self.open[-1] if self.open else None
-        if frame is not None and frame.key is None and frame.node.__class__ is Mapping:
+        if frame is not None and frame.key is None and frame.is_map:
             if not isinstance(node, Scalar):
                 raise _Stop(traps.name_is_no_word(self.text, node.start))
             frame.key = node
@@ -201,19 +211,21 @@ class _Builder:
             return
         key, frame.key = frame.key, None
         if key is not None:
-            self.enter(frame, frame.node, key, node)
+            self.enter(frame, key, node)
 
-    def enter(self, frame: _Frame, into: Mapping, key: Scalar, node: Node) -> None:
+    def enter(self, frame: _Frame, key: Scalar, node: Node) -> None:
         """One entry of a map, unless it is a trap."""
-        name = key.text
+        name, into = key.text, frame.node
+        assert isinstance(into, Mapping)
         if into.flow and node.start == node.end and ":" not in self.text[key.end : node.start]:
             self.report(traps.no_value(self.text, into, key))
             if not into.entries and frame.lost is None:
                 frame.lost = key
             return
-        trap = traps.bad_key(key, self.text) if not key.quoted else None
-        if trap is not None:
-            raise _Stop(trap)
+        if not key.quoted and (not name or name == "<<" or name[0] > "\x7f"):
+            trap = traps.bad_key(key, self.text)
+            if trap is not None:
+                raise _Stop(trap)
         if node.start == node.end and node.__class__ is Scalar:
             self.empty(key, node)
         first = into.entries.get(name)
@@ -248,14 +260,14 @@ class _Builder:
         if self.count > MOST_NODES:
             raise _Stop(traps.too_many(at, MOST_NODES))
 
-    def past_anchor(self, event: Any, start: int, column: int) -> tuple[int, int]:
-        """Refuse a tag; step over an anchor to the value it names."""
+    def past_anchor(self, event: Any) -> tuple[int, int, int]:
+        """Refuse a tag; step over an anchor to the offset, line and column of the value it names."""
+        start = event.start_mark.index
         if event.ctag is not None:
             raise _Stop(traps.tagged(self.text, start))
-        at = start + 1 + len(event.anchor)
-        while at < len(self.text) and self.text[at] in " \t":
-            at += 1
-        return at, column + at - start
+        after = start + 1 + len(event.anchor)
+        at = after + len(self.text[after:]) - len(self.text[after:].lstrip())
+        return at, *line_and_column(self.text, at)
 
     def report(self, fault: Fault) -> None:
         if len(self.done.faults) < MOST_FAULTS:

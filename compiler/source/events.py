@@ -47,6 +47,8 @@ def events_of(text: str, *, pure: bool | None = None) -> Events:
 
 
 def _pure_events(text: str) -> Events:
+    # A tab between a colon and its value is a blank for the C parser and an error for this one; it is a blank here too.
+    text = re.sub(r"(?<=:)\t+", lambda tabs: " " * len(tabs[0]), text)
     yaml = import_module("ruamel.yaml")
     stream = yaml.YAML(typ="safe", pure=True).parse(text)
     return Events(lambda: next(stream, None), yaml.error.YAMLError, ":")
