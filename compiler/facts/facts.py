@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from . import occupancy
+from . import loads, occupancy
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -34,3 +34,12 @@ class Facts:
     def moments(self) -> tuple[Moment, ...]:
         """Every setup of the agreed orders, in order, with the setups that stay hot meanwhile."""
         return occupancy.moments(self.plan)
+
+    @cached_property
+    def circuit_moments(self) -> tuple[loads.Moment, ...]:
+        """Every circuit while every setup is shot, sets held hot included."""
+        return tuple(loads.moments(self.plan, {m.setup: m.held for m in self.moments}))
+
+    def agreed(self, day_id: str) -> bool:
+        """Whether the day has an agreed order."""
+        return bool(self.plan.days[day_id].order)

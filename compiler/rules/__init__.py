@@ -6,6 +6,8 @@
 from __future__ import annotations
 
 from . import (
+    circuit_near_limit,
+    circuit_overloaded,
     framing_differs,
     light_in_frame,
     no_hospital,
@@ -19,6 +21,9 @@ RULES: tuple[Rule, ...] = tuple(
         # Space
         light_in_frame,
         framing_differs,
+        # Power
+        circuit_overloaded,
+        circuit_near_limit,
         # Paper
         no_hospital,
     )

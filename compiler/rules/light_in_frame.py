@@ -6,8 +6,8 @@ it until the cut.
 How it is decided: camera, lens and picture shape make a pinhole camera; lamp with modifier and stand are upright
 solids that are cut against the frame at the start and the end of the move and on the way between. Walls with their
 openings and furniture hide what stands behind them. Formula: central projection. A lamp whose size is not said
-counts as a thin line, a stand that is not said as none; where only a typical one (a lamp 30 cm across, a stand 90 cm at its feet; common practice,
-no source) would be seen, the check says that it needs the size.
+counts as a thin line, a stand that is not said as none; where only a typical one (a lamp 30 cm across, a stand 90 cm
+at its feet; common practice, no source) would be seen, the check says that it needs the size.
 
 Fix: move the lamp out by the distance named, raise it above the frame, or use a longer lens.
 

@@ -1,0 +1,141 @@
+"""What hangs on which circuit while a setup is shot: its own lamps and practicals, those of sets held hot, and what
+the circuit already feeds.
+
+Amperes = watts / (volts x power factor), single phase. A lamp counts with its full draw, dimmed or not: the crew
+dims up again.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..record import record
+from .tables import table
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from ..plan import Plan
+    from ..plan.location import Circuit, Location
+    from ..plan.setup import Setup
+
+
+@record
+class Load:
+    """One consumer on one circuit: the plan path that plugs it in, its name, watts, amperes, and whether the power
+    factor is a typical one."""
+
+    path: str
+    words: str
+    circuit: str
+    watts: float
+    amperes: float
+    typical: bool
+    setup: str
+
+
+@record
+class Moment:
+    """A circuit while a setup is shot: everything on it, in amperes, against its breaker."""
+
+    circuit: Circuit
+    setup: str
+    loads: tuple[Load, ...]
+    already: float
+    breaker: float
+
+    @property
+    def amperes(self) -> float:
+        """All that flows."""
+        return self.already + sum(load.amperes for load in self.loads)
+
+    @property
+    def share(self) -> float:
+        """Part of the breaker's rating."""
+        return self.amperes / self.breaker
+
+
+@record
+class Profile:
+    """The rules of a country for one kind of mains: the part of the rating that may flow for hours, and whether it
+    is the law or a house margin."""
+
+    name: str
+    share: float
+    law: bool
+    source: str
+
+
+def volts(place: Location) -> float | None:
+    """The place's mains voltage."""
+    return None if place.mains is None else float(place.mains.volts)
+
+
+def factor(said: float | None) -> tuple[float, bool]:
+    """Power factor, and whether it is the typical one."""
+    if said is not None and said > 0:
+        return float(said), False
+    return float(table("mains")["power-factor"]["unstated"]), True
+
+
+def profile(place: Location) -> Profile | None:
+    """The profile that the place names, or the one of its mains."""
+    for name, row in table("mains")["profiles"].items():
+        by_name = place.profile == name
+        by_mains = (
+            place.profile is None
+            and place.mains is not None
+            and abs(row["volt"] - place.mains.volts) <= 0.1 * row["volt"]
+            and row["hertz"] == place.mains.hertz
+        )
+        if by_name or by_mains:
+            rule = row["continuous"]
+            return Profile(name, float(rule["share"]), bool(rule["law"]), rule["source"])
+    return None
+
+
+def of_setup(plan: Plan, setup: Setup) -> tuple[Load, ...]:
+    """Everything that a setup plugs into a circuit and of which the plan says what it draws."""
+    place = plan.location_of(setup.id)
+    mains = volts(place) if place else None
+    if not mains:
+        return ()
+    found = []
+    for path, words, circuit, name in plugged(setup):
+        gear = plan.gear.get(name)
+        if circuit and gear is not None and gear.draws is not None:
+            pf, typical = factor(gear.factor)
+            watts = float(gear.draws)
+            found.append(Load(path, words, circuit, watts, watts / (mains * pf), typical, setup.id))
+    return tuple(found)
+
+
+def plugged(setup: Setup) -> list[tuple[str, str, str, str]]:
+    """Path, name, circuit ("" where none is said) and gear of every lamp and practical that runs on no battery."""
+    rows = [(i.path, i.id, i.circuit or "", i.lamp[0]) for i in setup.lights.values() if i.lamp and not i.battery]
+    rows += [
+        (p.path, p.id, p.circuit or "", p.bulb or p.prop or "") for p in setup.practicals.values() if not p.battery
+    ]
+    return rows
+
+
+def moments(plan: Plan, held: dict[str, Sequence[str]]) -> list[Moment]:
+    """Every circuit while every setup is shot. `held` names, for a setup, the setups that stay hot meanwhile."""
+    found = []
+    own = {s.id: of_setup(plan, s) for s in plan.setups.values()}
+    for setup in plan.setups.values():
+        place = plan.location_of(setup.id)
+        mains = volts(place) if place else None
+        if place is None or not mains:
+            continue
+        here = [load for name in (setup.id, *held.get(setup.id, ())) for load in own[name]]
+        for circuit in place.circuits.values():
+            on_it = tuple(load for load in here if load.circuit == circuit.id)
+            breaker = (
+                float(circuit.breaker)
+                if circuit.breaker is not None
+                else (float(circuit.gives) / mains if circuit.gives is not None else 0.0)
+            )
+            if on_it and breaker > 0:
+                found.append(Moment(circuit, setup.id, on_it, float(circuit.already or 0.0) / mains, breaker))
+    return found
