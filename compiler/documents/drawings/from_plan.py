@@ -102,7 +102,7 @@ def scene_of(
         cameras=cameras,
         lamps=lamps,
         practicals=practicals,
-        lines=(*_mirrors(say, room), *_walkways(plan, setup, room), *bounces, *lines),
+        lines=(*_mirrors(room), *_walkways(plan, setup, room), *bounces, *lines),
         moves=moves,
         sun=sun[0] if sun else None,
         sun_words=sun[1] if sun else "",
@@ -265,7 +265,7 @@ def _between(a: XY, b: XY, outline: tuple[XY, ...]) -> tuple[int, float, float]:
     return side, start, distance(a, b)
 
 
-def _mirrors(say: Say, room: Set) -> list[Line]:
+def _mirrors(room: Set) -> list[Line]:
     found: list[Line] = []
     for name, mirror in room.mirrors.items():
         wall = wall_named(room, mirror.wall)

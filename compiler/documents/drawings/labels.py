@@ -159,7 +159,8 @@ def _spots(ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
         far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, field.bounds))
-    return sorted(kept + _allowed(far, ask, field, boxes), key=lambda s: (s.price, s.box))
+    wide = kept + _allowed(far, ask, field, boxes)
+    return sorted(wide or _allowed(near + far, ask, field, boxes, True), key=lambda s: (s.price, s.box))
 
 
 def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
@@ -196,7 +197,14 @@ def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[floa
     return found
 
 
-def _allowed(tried: list[tuple[float, Box, tuple[str, ...]]], ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
+def _allowed(
+    tried: list[tuple[float, Box, tuple[str, ...]]],
+    ask: Ask,
+    field: Field,
+    boxes: list[Box],
+    across: bool = False,
+) -> list[_Spot]:
+    """The places among those tried that nothing forbids; `across` lets a leader cross symbols for want of better."""
     kept: list[_Spot] = []
     enough = 0
     for price, box, lines in sorted(tried, key=lambda t: (t[0], t[1])):
@@ -206,7 +214,7 @@ def _allowed(tried: list[tuple[float, Box, tuple[str, ...]]], ask: Ask, field: F
         if any(not apart(wide, boxes[n]) and convex_meets_box(o.shape, wide) for n, o in enumerate(field.obstacles)):
             continue
         leader = _leader(ask, box)
-        if leader and _blocked(leader, ask, field, boxes):
+        if leader and not across and _blocked(leader, ask, field, boxes):
             continue
         spot = _Spot(price + _cost(ask, box, leader, field, boxes), box, lines, leader)
         kept.append(spot)

@@ -57,7 +57,7 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None 
     """
     _ = words or words_for()
     built = walls.build(scene)
-    world = _world(scene, built)
+    world = world_of(scene, built)
     scales = IMPERIAL_SCALES if scene.imperial else METRIC_SCALES
     best: tuple[Canvas, tuple[Placed, ...], tuple[str, ...], _Layout, int] | None = None
     tried = 0
@@ -70,7 +70,7 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None 
         if layout is None and scale != scales[-1]:
             continue
         canvas = Canvas(prefix, scale, world, layout.plan if layout else (0.0, 0.0, paper.width, paper.height))
-        _fill(canvas, scene, built)
+        fill(canvas, scene, built)
         placed, left_out = place(canvas.asks, Field(canvas.bounds, tuple(canvas.obstacles), tuple(canvas.thin)))
         chosen = layout or _spill(canvas.bounds, entries, paper)
         if best is None or len(left_out) < len(best[2]):
@@ -85,11 +85,12 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None 
 def _meet(scene: Scene, built: walls.Walls, world: Box) -> list[str]:
     """What occurs, found by drawing once without labels."""
     trial = Canvas("trial", 50.0, world, (0.0, 0.0, 2000.0, 2000.0))
-    _fill(trial, scene, built)
+    fill(trial, scene, built)
     return trial.met
 
 
-def _fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
+def fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
+    """Draw everything of a scene on the canvas and gather its labels."""
     building.draw(canvas, scene, built)
     building.furniture(canvas, scene.footprints)
     action.people(canvas, scene)
@@ -101,7 +102,7 @@ def _fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
     action.sun_tick(canvas, scene)
 
 
-def _world(scene: Scene, built: walls.Walls) -> Box:
+def world_of(scene: Scene, built: walls.Walls) -> Box:
     """The box, in metres, around everything that has a place."""
     points: list[Point] = list(built.outer)
     for hole in built.holes:
