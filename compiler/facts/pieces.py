@@ -15,18 +15,20 @@ NOWHERE = (-1, -1)
 @record
 class Group:
     """Equal pieces. `places[s]` is (room, place) of state s, (-1, -1) for the case; `cost[a][b]` half-minutes of
-    one person's work from state a to state b, 0 on the diagonal; `start` the state of each piece at the call."""
+    work from state a to state b by as many people as it takes (`hands`), 0 on the diagonal; `start` the state of each
+    piece at the call."""
 
     name: str
     places: tuple[tuple[int, int], ...]
     cost: tuple[tuple[int, ...], ...]
     start: tuple[int, ...]
+    hands: int = 1
 
 
 @record
 class Shift:
-    """One way to serve a setup: the states afterwards (sorted), the work in all, the longest single task (both in
-    half-minutes), how many pieces are touched, and each move as (from, to)."""
+    """One way to serve a setup: the states afterwards (sorted), the work in all (half-minutes times people), the
+    longest single task (half-minutes), how many pieces are touched, and each move as (from, to)."""
 
     after: tuple[int, ...]
     total: int
@@ -64,7 +66,7 @@ def shifts(
         cleared = tuple(s for s in left if s in away)
         after = tuple(sorted((*wanted, *stuck, *(CASE if s in away else s for s in left))))
         strikes = tuple((s, CASE) for s in cleared if s != CASE)
-        extra = sum(group.cost[s][CASE] for s, _ in strikes)
+        extra = sum(group.cost[s][CASE] for s, _ in strikes) * group.hands
         peak = max((group.cost[s][CASE] for s, _ in strikes), default=0)
         for total, longest, moves in ways:
             found.append(Shift(after, total + extra, max(longest, peak), len(moves) + len(strikes), moves + strikes))
@@ -87,7 +89,7 @@ def _serve(group: Group, loose: tuple[int, ...], missing: list[int]) -> dict[tup
                 rest = left[:k] + left[k + 1 :]
                 kept = following.setdefault(rest, [])
                 for total, longest, moves in ways:
-                    _keep(kept, (total + price, max(longest, price), (*moves, (source, target))))
+                    _keep(kept, (total + price * group.hands, max(longest, price), (*moves, (source, target))))
         reached = following
     return reached
 

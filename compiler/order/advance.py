@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..facts.numbers import FOREVER
 from .bound import Bounds
-from .model import FOREVER, Step
+from .steps import Step
 from .workspace import Gear, Move, Workspace
 
 
@@ -115,9 +116,13 @@ class Rules:
             wait = at.wait + (end - at.time) * active.bit_count()
             for c in self.day.setups[i].cast:
                 wait -= takes * (active >> c & 1)
+            tone = space.tone(i, rem) if space.toned else 0
+            if tone:
+                wait += tone * self._active(rem).bit_count()
             counts = (at.close + (self._earlier[i] & rem).bit_count(), at.touch + move.touched, wait)
             step = Step(i, -1, move.moves, k, at.time, start, end)
-            yield Moment(rem, at.meals, space.rooms[i], tuple(gear), (end, due, cap), counts, at, step)
+            clock = (end + tone, due, cap)
+            yield Moment(rem, at.meals, space.rooms[i], tuple(gear), clock, counts, at, step)
             if at.due >= FOREVER:
                 break
 

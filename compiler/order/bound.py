@@ -13,15 +13,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from ..facts.numbers import FOREVER
 from ..facts.pieces import CASE
-from .model import FOREVER
 from .workspace import Gear, Workspace
 
 
 @dataclass(frozen=True, slots=True)
 class GroupRest:
-    """Least work left for one group: entries owed to one setup (setup, half-minutes each, how many), work that may
-    fall anywhere, and the least number of touches."""
+    """Least work left for one group: entries owed to one setup (setup, half-minutes each, work in all), work that
+    may fall anywhere, and the least number of touches."""
 
     owed: tuple[tuple[int, int, int], ...]
     pool: int
@@ -124,14 +124,14 @@ class Bounds:
             rest = self.group_rest(g, sid, rem)
             pool += rest.pool
             touches += rest.touches
-            for i, price, count in rest.owed:
-                sums[i] = sums.get(i, 0) + price * count
+            for i, price, work in rest.owed:
+                sums[i] = sums.get(i, 0) + work
                 if price > peaks.get(i, 0):
                     peaks[i] = price
         hands = day.riggers
         least = 0
         for i, total in sums.items():
-            minutes = max(peaks[i], -(-total // hands))
+            minutes = max(peaks.get(i, 0), -(-total // hands))
             least += minutes
             pool -= minutes * hands - total
         if pool > 0:
@@ -139,6 +139,8 @@ class Bounds:
         for i in self.space.members:
             if rem >> i & 1:
                 least += self.space.takes[i] + day.setups[i].fixed
+        if self.space.toned & rem:
+            least += day.tone * sum(1 for here in self.space.in_room if here & self.space.toned & rem)
         return least, touches
 
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
@@ -167,8 +169,12 @@ class Bounds:
                     owners.setdefault(s, set()).add(i)
         sources = {*standing, *owners} | ({CASE} if may_clear else set())
         targets = sorted(s for s in owners if s != CASE)
-        entry = {t: _cheapest(group.cost, t, (s for s in sources if s != t)) for t in targets}
+        flat = {i for i in self.possible[g] if users >> i & 1 and self.space.day.setups[i].flat}
+        gratis = {s for s in targets if flat & owners[s]}
+        entry = {t: 0 if t in gratis else _cheapest(group.cost, t, (s for s in sources if s != t)) for t in targets}
         place_entry, room_entry = _outside(group.cost, group.places, targets, sources, entry)
+        for t in gratis:
+            place_entry[t] = room_entry[t] = 0
         here = Counter(standing)
         owed: list[tuple[int, int, int]] = []
         pool = touches = 0
@@ -177,7 +183,7 @@ class Bounds:
             if short > 0:
                 touches += short
                 if len(owners[t]) == 1:
-                    owed.append((min(owners[t]), entry[t], short))
+                    owed.append((min(owners[t]), entry[t], entry[t] * short * group.hands))
                 else:
                     pool += entry[t] * short
         in_place = Counter(group.places[s] for s in standing)
@@ -190,7 +196,7 @@ class Bounds:
             short = count - in_room[hall]
             if short > 0:
                 pool += short * min(room_entry[t] - place_entry[t] for t in targets if group.places[t][0] == hall)
-        return GroupRest(tuple(owed), pool, touches)
+        return GroupRest(tuple(owed), pool * group.hands, touches)
 
 
 def _outside(

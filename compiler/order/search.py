@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
+from ..facts.numbers import FOREVER
 from .advance import Moment, Rules
-from .model import FOREVER
 from .workspace import Gear
 
 TIME, CLOSE, TOUCH, WAIT = 0, 1, 2, 3

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
+from ..facts.numbers import IF_TIME, MUST, WANT, Day
 from .advance import Moment, Rules
 from .improve import improve, opening_guess
-from .model import IF_TIME, MUST, WANT, Day, Step
 from .search import CLOSE, TIME, TOUCH, WAIT, Found, Search
+from .steps import Step
 from .workspace import Workspace
 
 LIMIT = 60_000

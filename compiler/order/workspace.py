@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import product
 
+from ..facts.numbers import Day, meet
 from ..facts.pieces import CASE, Shift, changeover, shifts
-from .model import Day, meet
 
 Gear = tuple[int, ...]
 
@@ -50,6 +50,10 @@ class Workspace:
         self.pred = self._predecessors()
         self.users, self.clearers = self._uses()
         self.casts = self._cast_masks()
+        self.toned = sum(1 << i for i in self.members if day.setups[i].tone) if day.tone else 0
+        self.in_room = tuple(
+            sum(1 << j for j in self.members if self.rooms[j] == room) for room in range(len(day.arrive))
+        )
         self._numbers: list[dict[tuple[int, ...], int]] = [{} for _ in day.groups]
         self.states: list[list[tuple[int, ...]]] = [[] for _ in day.groups]
         self._shifts: dict[tuple[object, ...], tuple[Shift, ...]] = {}
@@ -143,9 +147,7 @@ class Workspace:
         holds: tuple[int, ...] = ()
         if self.day.holds:
             holds = tuple(
-                k
-                for k in self.binding(rem)
-                if self.day.holds[k].until != i and i not in self.day.holds[k].inside
+                k for k in self.binding(rem) if self.day.holds[k].until != i and i not in self.day.holds[k].inside
             )
         key = (i, holds, *[gear[g] for g in self.touching[i]])
         got = self._moves.get(key)
@@ -168,7 +170,7 @@ class Workspace:
                 found.append(
                     Move(
                         tuple(after.get(g, gear[g]) for g in touching),
-                        setup.fixed + changeover(total, longest, self.day.riggers),
+                        setup.fixed + (0 if setup.flat else changeover(total, longest, self.day.riggers)),
                         sum(s.touched for s in combo),
                         tuple((g, a, b) for g, s in zip(variant.groups, combo, strict=True) for a, b in s.moves),
                     )
@@ -189,6 +191,11 @@ class Workspace:
             held = frozenset(s for k in holds for _, s in self._needs_of(self.day.holds[k].first, g))
             got = self._shifts[key] = shifts(self.day.groups[g], self.states[g][sid], wanted, away, held)
         return got
+
+    def tone(self, i: int, rem: int) -> int:
+        """Half-minutes of room tone after setup i, when rem is left after it: once a room, after its last sync."""
+        here = self.toned & self.in_room[self.rooms[i]]
+        return self.day.tone if here >> i & 1 and not here & rem else 0
 
     def travel(self, room: int, target: int) -> int:
         """Half-minutes to bring the crew into a room."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, permutations, product
 
-from hotset.order.model import IF_TIME, WANT, Day
+from hotset.facts.numbers import IF_TIME, WANT, Day
 
 Value = tuple[int, int, int, int]
 Stand = tuple[tuple[int, ...], ...]
@@ -59,13 +59,19 @@ class Brute:
                 room = self.day.setups[order[-1]].room if order else self.day.room
                 target = self.day.setups[i].room
                 trip = self.day.arrive[target] if room < 0 else self.day.travel[room][target]
+                tone = self._tone((*order, i))
                 for span in self._spans(i):
-                    shot: Entry = (i, minutes + trip, self.day.setups[i].takes, span[0], span[1])
+                    shot: Entry = (i, minutes + trip, self.day.setups[i].takes, span[0], span[1], tone)
                     self._try((*order, i), after, touched + touches, eaten, (*log, shot))
                     if eaten < len(self.day.meals):
                         meal = self.day.meals[eaten]
-                        ate: Entry = (-1, 0, meal.length, meal.earliest, meal.latest + meal.length)
+                        ate: Entry = (-1, 0, meal.length, meal.earliest, meal.latest + meal.length, 0)
                         self._try((*order, i), after, touched + touches, eaten + 1, (*log, ate, shot))
+
+    def _tone(self, order: tuple[int, ...]) -> int:
+        setups, room = self.day.setups, self.day.setups[order[-1]].room
+        left = [i for i in self.kept if i not in order and setups[i].tone and setups[i].room == room]
+        return self.day.tone if setups[order[-1]].tone and not left else 0
 
     def _try(self, order: tuple[int, ...], stand: Stand, touched: int, eaten: int, log: tuple[Entry, ...]) -> None:
         if earliest(self.day, log) is not None:
@@ -84,12 +90,12 @@ class Brute:
             if any(m.must for m in meals[eaten + more :]):
                 continue
             extra: tuple[Entry, ...] = tuple(
-                (-1, 0, m.length, m.earliest, m.latest + m.length) for m in meals[eaten : eaten + more]
+                (-1, 0, m.length, m.earliest, m.latest + m.length, 0) for m in meals[eaten : eaten + more]
             )
             times = earliest(self.day, log + extra)
             if times is None or not fed_in_time(self.day, log + extra):
                 continue
-            wrap = times[-1] + self.day.pack if times else self.day.call + self.day.pack
+            wrap = times[-1] + (log + extra)[-1][5] + self.day.pack
             if wrap > self.day.latest_wrap:
                 continue
             value = (wrap, self._close(order), touched, self._waiting(log + extra, times))
@@ -126,7 +132,8 @@ class Brute:
             per_group = [list(_ways(groups[k].cost, stand[k], asks[k], away[k], held[k])) for k in range(len(groups))]
             for combo in product(*per_group):
                 tasks = [t for _, some in combo for t in some]
-                minutes = max([*tasks, -(-sum(tasks) // self.day.riggers)], default=0)
+                work = sum(t * g.hands for g, (_, some) in zip(groups, combo, strict=True) for t in some)
+                minutes = 0 if setup.flat else max([*tasks, -(-work // self.day.riggers)], default=0)
                 yield tuple(after for after, _ in combo), setup.fixed + minutes, len(tasks)
 
     def _held(self, order: tuple[int, ...], i: int) -> list[set[int]]:
@@ -140,7 +147,7 @@ class Brute:
         return held
 
 
-Entry = tuple[int, int, int, int, int]
+Entry = tuple[int, int, int, int, int, int]
 
 
 def _ways(
@@ -168,11 +175,12 @@ def _ways(
 def earliest(day: Day, log: tuple[Entry, ...]) -> list[int] | None:
     """When each entry ends if everything happens as early as it may; None where a window is missed."""
     time, ends = day.call, []
-    for _, minutes, length, lo, hi in log:
+    for _, minutes, length, lo, hi, tone in log:
         time = max(time + minutes, lo) + length
         if time > hi:
             return None
         ends.append(time)
+        time += tone
     return ends
 
 
@@ -183,7 +191,7 @@ def fed_in_time(day: Day, log: tuple[Entry, ...]) -> bool:
         return False
     if day.gap >= FAR:
         return True
-    wrap = (ends[-1] if ends else day.call) + day.pack
+    wrap = ends[-1] + log[-1][5] + day.pack
     starts = [e - entry[2] for e, entry in zip(ends, log, strict=True)]
     meals = [k for k, entry in enumerate(log) if entry[0] < 0]
     while True:
@@ -203,10 +211,10 @@ def fed_in_time(day: Day, log: tuple[Entry, ...]) -> bool:
         target = (wrap if broken == len(log) else starts[broken]) - day.gap - log[before[-1]][2]
         starts[before[-1]] = target
         for k in range(before[-1], len(log)):
-            _, minutes, length, lo, hi = log[k]
+            _, minutes, length, lo, hi, _ = log[k]
             if k > before[-1]:
-                starts[k] = max(starts[k], starts[k - 1] + log[k - 1][2] + minutes, lo)
+                starts[k] = max(starts[k], starts[k - 1] + log[k - 1][2] + log[k - 1][5] + minutes, lo)
             if starts[k] + length > hi:
                 return False
-        if starts and starts[-1] + log[-1][2] + day.pack > wrap:
+        if starts[-1] + log[-1][2] + log[-1][5] + day.pack > wrap:
             return False

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from random import Random
 
+from hotset.facts.numbers import Day, Hold, Meal, Setup, Window
 from hotset.facts.pieces import Group
-from hotset.order.model import Day, Hold, Meal, Setup, Window
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,7 @@ def group(rng: Random, name: str, rooms: int, places: int, settings: int, pieces
             else:
                 row.append(across + rng.randint(0, 2))
         cost.append(tuple(row))
-    return Group(name, tuple(spots), tuple(cost), (0,) * pieces)
+    return Group(name, tuple(spots), tuple(cost), (0,) * pieces, 2 if name == "cloth" else 1)
 
 
 def day(seed: int, mix: Mix = Mix()) -> Day:
@@ -70,7 +70,9 @@ def day(seed: int, mix: Mix = Mix()) -> Day:
     travel = tuple(tuple(0 if a == b else rng.randint(6, 12) for b in range(mix.rooms)) for a in range(mix.rooms))
     takes = sum(s.takes for s in setups)
     gap = rng.choice((takes // 2 + 25, takes + 40, 1 << 40)) if mix.meals else 1 << 40
-    meals: tuple[Meal, ...] = (Meal("lunch", 10, rng.choice((-(1 << 40), 130)), rng.choice((1 << 40, 190)), rng.random() < 0.7),)
+    meals: tuple[Meal, ...] = (
+        Meal("lunch", 10, rng.choice((-(1 << 40), 130)), rng.choice((1 << 40, 190)), rng.random() < 0.7),
+    )
     if mix.meals and rng.random() < 0.5:
         meals = (*meals, Meal("supper", 8, must=False))
     return Day(
@@ -89,6 +91,7 @@ def day(seed: int, mix: Mix = Mix()) -> Day:
         gap=gap,
         cast=tuple("abc"[: mix.cast]),
         agreed=tuple(rng.sample(range(mix.setups), mix.setups)) if rng.random() < 0.2 else (),
+        tone=rng.choice((0, 3)),
     )
 
 
@@ -130,4 +133,6 @@ def _setup(rng: Random, k: int, groups: list[Group], mix: Mix) -> Setup:
         cast=tuple(sorted(rng.sample(range(mix.cast), rng.randint(0, mix.cast)))),
         windows=tuple(windows),
         priority=rng.choice((0, 0, 0, 1, 2)) if mix.optional else 0,
+        flat=rng.random() < 0.1,
+        tone=rng.random() < 0.5,
     )

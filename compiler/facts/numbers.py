@@ -1,11 +1,11 @@
-"""One shooting day as whole numbers: what the search decides on. Times are half-minutes from local midnight."""
+"""One shooting day as whole numbers: what an order is counted with. Times are half-minutes from local midnight."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import reduce
 
-from ..facts.pieces import Group
+from .pieces import Group
 
 MUST, WANT, IF_TIME = 0, 1, 2
 FOREVER = 1 << 40
@@ -24,7 +24,8 @@ class Window:
 @dataclass(frozen=True, slots=True)
 class Setup:
     """A setup. Each need lists its options (group, state), one of which must be served; `away` states must be left
-    by any piece that stands in them. `fixed` half-minutes of changeover are added whatever stands where."""
+    by any piece that stands in them. `fixed` half-minutes of changeover are added whatever stands where; with `flat`
+    they are the whole changeover. `tone`: its room's tone is recorded after the last such setup in that room."""
 
     name: str
     takes: int
@@ -35,6 +36,8 @@ class Setup:
     cast: tuple[int, ...] = ()
     windows: tuple[Window, ...] = ()
     priority: int = MUST
+    flat: bool = False
+    tone: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +65,8 @@ class Hold:
 class Day:
     """A day to be put in order. `travel[a][b]` half-minutes from room a to room b, `arrive[b]` into the first;
     `room` is where the crew stands now (-1: nowhere yet); `gap` the longest time from the call (or `fed`, the end
-    of the last meal) to a meal and from a meal to the wrap; `pack` the time from last cut to wrap; `agreed` an
-    order to stay close to, empty where none binds."""
+    of the last meal) to a meal and from a meal to the wrap; `pack` the time from last cut to wrap; `tone` that of
+    one room tone; `agreed` an order to stay close to, empty where none binds."""
 
     name: str
     setups: tuple[Setup, ...]
@@ -82,22 +85,7 @@ class Day:
     room: int = -1
     cast: tuple[str, ...] = ()
     agreed: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of an answer: a setup, or a meal where `setup` is -1 (then `meal` is its index).
-
-    `moves` are (group, from, to); `rig` is when rigging starts, `start` and `end` bound the takes (or the meal).
-    """
-
-    setup: int
-    meal: int
-    moves: tuple[tuple[int, int, int], ...]
-    span: int
-    rig: int
-    start: int
-    end: int
+    tone: int = 0
 
 
 def meet(windows: tuple[Window, ...]) -> Spans:
