@@ -44,7 +44,7 @@ def people(canvas: Canvas, scene: Scene) -> None:
 
 def cameras(canvas: Canvas, scene: Scene, walls: Walls) -> None:
     """Cameras as small openings, their two view lines up to the walls."""
-    for n, camera in enumerate(scene.cameras):
+    for n, camera in reversed(list(enumerate(scene.cameras))):  # the start over the end
         at, key = canvas.at(camera.at), f"camera {n}"
         towards = _paper(camera.towards) if camera.towards is not None else None
         half = (camera.field or 40.0) / 2

@@ -7,7 +7,7 @@ import math
 from .canvas import Canvas, band, square
 from .marks import off
 from .scene import Footprint, Opening, Scene
-from .shapes import Point, around, between, box_corners, distance
+from .shapes import Point, around, between, box_corners, clip_to_box, distance
 from .svg import GREY, INK, line, path_data, polygon, tag
 from .walls import Hole, Walls
 
@@ -16,8 +16,11 @@ def draw(canvas: Canvas, scene: Scene, walls: Walls) -> None:
     """Walls with their openings; outdoors a dashed edge."""
     inner = canvas.all_at(walls.inner)
     if not scene.indoors:
-        canvas.draw("floor", polygon(inner, "none", 0.9, "7 3 1.5 3"))
-        canvas.avoid(inner, True)
+        for a, b in zip(inner, [*inner[1:], inner[0]], strict=True):
+            shown = clip_to_box((a, b), canvas.bounds)
+            if shown:
+                canvas.draw("floor", line(*shown, 0.9, "7 3 1.5 3"))
+                canvas.avoid(shown)
         canvas.meet("edge")
     elif walls.ring:
         data = path_data(canvas.all_at(walls.outer)) + path_data(inner)
@@ -51,7 +54,7 @@ def _window(canvas: Canvas, hole: Hole) -> None:
     (a, b), (c, d) = canvas.all_at(hole.inner), canvas.all_at(hole.outer)
     treatment = hole.opening.treatment
     quad = (a, b, d, c)
-    if treatment in ("black-out", "tent"):
+    if treatment == "black-out":
         canvas.draw("walls", polygon(quad, "#fff", 0.9), polygon(quad, canvas.hatch("cross"), 0.9))
         canvas.meet("black-out")
     else:

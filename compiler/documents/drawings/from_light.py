@@ -196,7 +196,7 @@ def grip(plan: Plan, setup: Setup, say: Say, missing: list[str]) -> tuple[tuple[
             missing.append(_("{thing}: say its 'at:' and 'size:'", thing=plain(name)))
             continue
         said = say.thing(item.use) if item.use else plain(name)
-        label: Label = ((plain(name), _dots(said, _size(size, say))), (plain(name),))
+        label: Label = ((plain(name), _dots(said, _size(item.size or (), say))), (plain(name),))
         middle = (at[0], at[1])
         if item.on == "ceiling":
             deep = float(size[1]) if len(size) > 1 else float(size[0])

@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 from ..words import Words, words_for
 from . import action, building, legend, walls
-from .canvas import Canvas
+from .canvas import Canvas, square
 from .describe import in_words
 from .labels import SIZE, Field, Placed, place
 from .marks import off, turned
 from .metrics import wrap
 from .scene import Scene
-from .shapes import Box, Point, around, box_corners, unit
+from .shapes import Box, Point, around, box_corners, inside_box, unit
 from .svg import INK, POINTS_PER_METRE, Drawing, arrow_head, document, line, lines_of, num, rect, tag, text
 
 METRIC_SCALES = (10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 125, 150, 200, 250, 300, 400, 500, 750, 1000, 2000, 5000)
@@ -22,6 +22,7 @@ _PAD = 13.0
 _SUN_PAD = 20.0
 _EDGE = 3.0
 _STRIP = 50.0
+_AROUND = 2.5  # metres of an outdoor area shown around what is in use
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,12 +104,10 @@ def fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
 
 
 def world_of(scene: Scene, built: walls.Walls) -> Box:
-    """The box, in metres, around everything that has a place."""
-    points: list[Point] = list(built.outer)
+    """The box, in metres, to be drawn: all that has a place; of a wide area outdoors only the part in use."""
+    points: list[Point] = []
     for hole in built.holes:
-        if hole.opening.treatment == "tent":
-            deep = hole.opening.depth
-            points.extend(around_hole(hole.outer, deep))
+        points.extend(around_hole(hole.outer, hole.opening.depth if hole.opening.treatment == "tent" else 0.0))
     for piece in scene.footprints:
         points.extend(box_corners(piece.at, piece.width, piece.depth, piece.turned))
     points.extend(m.at for m in scene.marks)
@@ -119,7 +118,16 @@ def world_of(scene: Scene, built: walls.Walls) -> Box:
         points.extend(line_of.points)
     for move in scene.moves:
         points.extend(move.points)
-    return around(points)
+    whole = around([*built.outer, *points])
+    if scene.indoors or not points:
+        return whole
+    used = around(points, _AROUND)
+    part = max(used[0], whole[0]), max(used[1], whole[1]), min(used[2], whole[2]), min(used[3], whole[3])
+    return (
+        part
+        if (part[2] - part[0]) * (part[3] - part[1]) < 0.5 * (whole[2] - whole[0]) * (whole[3] - whole[1])
+        else whole
+    )
 
 
 def around_hole(ends: tuple[Point, Point], deep: float) -> tuple[Point, ...]:
@@ -182,7 +190,7 @@ def _finish(
         rule = line((_EDGE, layout.plan[3] + 1.0), (paper.width - _EDGE, layout.plan[3] + 1.0), 0.5)
     room = tuple(_named(canvas, key) for key in left_out)
     height = layout.height
-    notes = _notes(room, scene.missing, paper.width - 2 * _EDGE, _)
+    notes = (*_part(scene, canvas, _), *_notes(room, scene.missing, paper.width - 2 * _EDGE, _))
     tail = lines_of(notes, (_EDGE, height + 2.0, paper.width, height), SIZE, False) if notes else ""
     height += len(notes) * SIZE * 1.2 + 6.0 if notes else 0.0
     layers = [tag("g", *parts) for parts in canvas.layers.values() if parts]
@@ -200,6 +208,13 @@ def _notes(room: tuple[str, ...], missing: tuple[str, ...], width: float, _: Wor
     if missing:
         said.extend(wrap(_("not drawn:") + " " + "; ".join(missing), SIZE, width))
     return tuple(said)
+
+
+def _part(scene: Scene, canvas: Canvas, _: Words) -> tuple[str, ...]:
+    """That an area outdoors reaches beyond the drawing."""
+    if all(inside_box(square(p, 0.0), canvas.bounds) for p in canvas.all_at(scene.outline)):
+        return ()
+    return (_("A part of the area: it goes on beyond the drawing."),)
 
 
 def _named(canvas: Canvas, key: str) -> str:
