@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import atan, atan2, cos, degrees, hypot, radians, sin
 from typing import NamedTuple
 
-from .geometry import Point, Point3, Prism, area, bearing, edges, hull, turn_between
+from .geometry import Point, Point3, Prism, area, bearing, hull, turn_between
 
 #: Nothing nearer to the pinhole than this is drawn, m.
 NEAR = 0.01
@@ -116,8 +116,8 @@ def mirrored(camera: Camera, a: Point, b: Point) -> Camera:
 
 def to_camera(camera: Camera, p: Point3) -> Point3:
     """A point as seen from the camera: metres to the right, up and ahead."""
-    x, y, z = (p[i] - camera.position[i] for i in range(3))
-    r, u, f = camera.right, camera.up, camera.forward
+    o, r, u, f = camera.position, camera.right, camera.up, camera.forward
+    x, y, z = p[0] - o[0], p[1] - o[1], p[2] - o[2]
     return x * r[0] + y * r[1] + z * r[2], x * u[0] + y * u[1] + z * u[2], x * f[0] + y * f[1] + z * f[2]
 
 
@@ -150,13 +150,15 @@ def turn_off_axis(camera: Camera, p: Point3) -> float:
 
 def faces(solid: Prism) -> list[tuple[Point3, ...]]:
     """The faces of an upright solid as outlines in space."""
-    low = tuple((x, y, solid.bottom) for x, y in solid.base)
-    high = tuple((x, y, solid.top) for x, y in solid.base)
-    sides = [
-        ((ax, ay, solid.bottom), (bx, by, solid.bottom), (bx, by, solid.top), (ax, ay, solid.top))
-        for (ax, ay), (bx, by) in edges(solid.base)
-    ]
-    return [low, high, *sides]
+    low = [(x, y, solid.bottom) for x, y in solid.base]
+    high = [(x, y, solid.top) for x, y in solid.base]
+    return _faces_of(low, high)
+
+
+def _faces_of(low: Sequence[Point3], high: Sequence[Point3]) -> list[tuple[Point3, ...]]:
+    count = len(low)
+    sides = [(low[i - 1], low[i], high[i], high[i - 1]) for i in range(count)]
+    return [tuple(low), tuple(high), *sides]
 
 
 def middle(solid: Prism) -> Point3:
@@ -210,26 +212,37 @@ def outline_in_frame(camera: Camera, outlines: Sequence[Sequence[Point3]]) -> tu
     """Convex outline, in frame coordinates, of the part of some faces inside the frame, and its corners in camera
     coordinates.
     """
+    return _clipped(camera, [[to_camera(camera, p) for p in outline] for outline in outlines])
+
+
+def _clipped(camera: Camera, outlines: Sequence[Sequence[Point3]]) -> tuple[tuple[Point, ...], list[Point3]]:
+    """`outline_in_frame` of faces that are in camera coordinates already."""
     planes = _planes(camera)
     corners: list[Point3] = []
     for outline in outlines:
-        corners.extend(clip([to_camera(camera, p) for p in outline], planes))
+        corners.extend(clip(outline, planes))
     flat = [(x / (z * camera.half_width), y / (z * camera.half_height)) for x, y, z in corners]
     return hull(flat), corners
 
 
 def view(camera: Camera, solid: Prism) -> View:
     """How an upright solid stands to the frame, nothing being in the way."""
-    sides = faces(solid)
-    outline, corners = outline_in_frame(camera, sides)
+    low = [to_camera(camera, (x, y, solid.bottom)) for x, y in solid.base]
+    high = [to_camera(camera, (x, y, solid.top)) for x, y in solid.base]
+    outline, corners = _clipped(camera, _faces_of(low, high)) if _near_frame(camera, low + high) else ((), [])
     share = area(outline) / 4.0 if len(outline) >= 3 else 0.0
     turn = turn_off_axis(camera, middle(solid))
     if share > LEAST_SHARE:
         reach = _beyond(camera, corners)
         nearest = min(range(4), key=reach.__getitem__)
         return View(True, reach[nearest], EDGES[nearest], turn, outline, share)
-    margin, edge = _miss(camera, [to_camera(camera, p) for side in sides[:2] for p in side])
+    margin, edge = _miss(camera, low + high)
     return View(False, margin, edge, turn, (), 0.0)
+
+
+def _near_frame(camera: Camera, corners: Sequence[Point3]) -> bool:
+    """Whether some corner lies on the inner side of each plane of the view; else nothing is in the frame."""
+    return all(any(a * x + b * y + c * z + d >= 0.0 for x, y, z in corners) for a, b, c, d in _planes(camera))
 
 
 def _miss(camera: Camera, points: Sequence[Point3]) -> tuple[float, str]:
