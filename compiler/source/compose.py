@@ -241,6 +241,7 @@ class _Builder:
             if "\n" not in self.text[key.start : after]:
                 node.line, node.column = key.line, key.column + after - key.start
             node.start = node.end = after
+            self.last = (after, after, "")
         if node.end in self.hashes and isinstance(node, Scalar):
             self.glued(node)
 

@@ -154,9 +154,12 @@ def _flow(scene: Scene) -> Fault | None:
     problem, context, opened = scene.fault.problem, scene.fault.context, scene.fault.opened
     if "unexpected ':'" in problem:
         return Fault(scene.at, "there is no blank after this colon", ("write a blank after the colon",))
+    at_end = not scene.text[scene.at :].strip()
     if "flow node" in context or "node content" in problem:
-        missing = scene.char if scene.char.strip() else "the end"
-        return Fault(scene.at, f"a value is missing before '{missing}'", ("write the value, or delete the comma",))
+        if at_end:
+            opened = max(scene.text.rfind("[", 0, scene.at), scene.text.rfind("{", 0, scene.at))
+            return _never_closed(scene, max(opened, 0))
+        return Fault(scene.at, f"a value is missing before '{scene.char}'", ("write the value, or delete the comma",))
     if "flow sequence" not in context and "flow mapping" not in context:
         return None
     if opened is None:
@@ -166,7 +169,6 @@ def _flow(scene: Scene) -> Fault | None:
         return None
     closing = _CLOSED_BY[bracket]
     opening_line = line_at(scene.text, opened)
-    at_end = not scene.text[scene.at :].strip()
     elsewhere = "\n" in scene.text[opened : scene.at]
     hash_at = opening_line.find("#")
     if elsewhere and hash_at > 0 and closing in opening_line[hash_at:]:
@@ -177,7 +179,7 @@ def _flow(scene: Scene) -> Fault | None:
             ((opened, f"'{bracket}' opened here"),),
         )
     if at_end or (elsewhere and (scene.char == ":" or ENTRY.match(scene.line))):
-        return Fault(opened, f"the '{bracket}' opened here is never closed", (f"write '{closing}' where it ends",))
+        return _never_closed(scene, opened)
     if scene.char in "]})":
         return Fault(
             scene.at,
@@ -189,6 +191,12 @@ def _flow(scene: Scene) -> Fault | None:
         return _colon_in_text(scene)
     way = "write a comma between one value and the next"
     return Fault(scene.at, f"a comma is missing here, or a '{closing}'", (way,))
+
+
+def _never_closed(scene: Scene, opened: int) -> Fault:
+    bracket = scene.text[opened]
+    closing = _CLOSED_BY.get(bracket, bracket)
+    return Fault(opened, f"the '{bracket}' opened here is never closed", (f"write '{closing}' where it ends",))
 
 
 def _colon_in_text(scene: Scene) -> Fault:

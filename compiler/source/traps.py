@@ -131,7 +131,7 @@ def written_twice(key: Scalar, first: Scalar) -> Fault:
 def name_is_no_word(text: str, at: int) -> Fault:
     if text.startswith("{{", at - 1) or text.startswith("{{", at):
         return Fault(
-            at,
+            at if text.startswith("{{", at) else at - 1,
             "two braces in a row are read as a map inside a map",
             ("put the text in quotes, or use one pair of braces",),
         )
