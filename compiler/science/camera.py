@@ -241,7 +241,7 @@ def view(camera: Camera, solid: Prism) -> View:
 
 
 def _near_frame(camera: Camera, corners: Sequence[Point3]) -> bool:
-    """Whether some corner lies on the inner side of each plane of the view; else nothing is in the frame."""
+    """Degrees (0 or less) of pan or tilt by which a solid misses the frame, whichever is more, and over which edge."""
     return all(any(a * x + b * y + c * z + d >= 0.0 for x, y, z in corners) for a, b, c, d in _planes(camera))
 
 
