@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from importlib.resources import files
 from pathlib import Path
 
 from ..rules import RULES
@@ -11,9 +12,7 @@ from . import catalogue, language
 
 def home() -> Path:
     """The folder the pages stand in: the schema's own, beside what they are made from."""
-    import hotset.schemas
-
-    return Path(next(iter(hotset.schemas.__path__)))
+    return Path(str(files("hotset.schemas")))
 
 
 def pages() -> dict[str, str]:
