@@ -40,7 +40,7 @@ def lens_chain(plan: Plan, body: Gear, lens: Gear, named: tuple[str, ...] = ()) 
     if body.mount == lens.mount:
         return Chain("fits", (), body.mount, lens.mount)
     adapters = [g for g in plan.gear.values() if g.kind == "adapter" and g.from_ and g.to]
-    ways = [(a.id,) for a in adapters if a.from_ == body.mount and a.to == lens.mount]
+    ways: list[tuple[str, ...]] = [(a.id,) for a in adapters if a.from_ == body.mount and a.to == lens.mount]
     if not ways and len(adapters) > 1:
         ways = _searched(adapters, body.mount, lens.mount)
     judged = [_thickness(plan, way, body.mount, lens.mount, need) for way in ways]
@@ -77,15 +77,17 @@ def _along(plan: Plan, named: tuple[str, ...], start: str, end: str, need: float
 
 def _searched(adapters: list[Gear], start: str, end: str) -> list[tuple[str, ...]]:
     """Chains of two and more, the shortest ones."""
+    from itertools import pairwise
+
     import networkx
 
-    graph = networkx.DiGraph()
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
     for adapter in reversed(adapters):  # of adapters between the same mounts the first in the plan stays
-        graph.add_edge(adapter.from_, adapter.to, by=adapter.id)
+        graph.add_edge(adapter.from_ or "", adapter.to or "", by=adapter.id)
     if start not in graph or end not in graph or not networkx.has_path(graph, start, end):
         return []
     path = networkx.shortest_path(graph, start, end)
-    return [tuple(str(graph.edges[a, b]["by"]) for a, b in zip(path, path[1:], strict=False))]
+    return [tuple(str(graph.edges[a, b]["by"]) for a, b in pairwise(path))]
 
 
 def _thickness(plan: Plan, way: tuple[str, ...], start: str, end: str, need: float | None) -> Chain:

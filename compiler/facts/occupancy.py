@@ -155,9 +155,8 @@ def inside(plan: Plan, setup_id: str) -> frozenset[str]:
 
 def sequence(plan: Plan) -> tuple[tuple[str, str], ...]:
     """Day and setup, over all days that have an agreed order and the main unit's; other entries are left out."""
-    return tuple(
-        (day.id, name) for day in plan.days.values() if day.unit != "second" for name in day.order if name in plan.setups
-    )
+    days = (day for day in plan.days.values() if day.unit != "second")
+    return tuple((day.id, name) for day in days for name in day.order if name in plan.setups)
 
 
 def moments(plan: Plan) -> tuple[Moment, ...]:
