@@ -209,9 +209,7 @@ def _beyond(camera: Camera, points: Sequence[Point3]) -> tuple[float, ...]:
 
 
 def outline_in_frame(camera: Camera, outlines: Sequence[Sequence[Point3]]) -> tuple[tuple[Point, ...], list[Point3]]:
-    """Convex outline, in frame coordinates, of the part of some faces inside the frame, and its corners in camera
-    coordinates.
-    """
+    """Outline, in frame coordinates, of the part of some faces inside the frame; its corners in camera coordinates."""
     return _clipped(camera, [[to_camera(camera, p) for p in outline] for outline in outlines])
 
 
@@ -241,14 +239,12 @@ def view(camera: Camera, solid: Prism) -> View:
 
 
 def _near_frame(camera: Camera, corners: Sequence[Point3]) -> bool:
-    """Degrees (0 or less) of pan or tilt by which a solid misses the frame, whichever is more, and over which edge."""
+    """Whether some corner lies on the inner side of each plane of the view; else nothing is in the frame."""
     return all(any(a * x + b * y + c * z + d >= 0.0 for x, y, z in corners) for a, b, c, d in _planes(camera))
 
 
 def _miss(camera: Camera, points: Sequence[Point3]) -> tuple[float, str]:
-    """Degrees (0 or less) of pan or tilt by which a solid's corners miss the frame, whichever is more, and over which
-    edge.
-    """
+    """Degrees (0 or less) of pan or tilt by which a solid misses the frame, whichever is more, and over which edge."""
     half_w, half_h = half_fields(camera)
     pan = _nearest_to_zero([degrees(atan2(x, z)) for x, _, z in points])
     tilt = _nearest_to_zero([degrees(atan2(y, abs(z))) for _, y, z in points])

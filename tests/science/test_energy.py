@@ -1,0 +1,134 @@
+"""Mains, batteries, data: what must hold whatever the numbers."""
+
+from __future__ import annotations
+
+import pytest
+from hotset.science import care, cells, data, flicker, power
+from hotset.science.cells import Use
+from hypothesis import given
+from hypothesis import strategies as st
+
+
+@given(st.floats(1, 5000), st.floats(100, 240), st.floats(0.3, 1.0))
+def test_power_and_current_are_opposites(watt: float, volt: float, factor: float) -> None:
+    assert power.watts(power.current(watt, volt, factor), volt, factor) == pytest.approx(watt)
+
+
+@given(st.floats(0.1, 32), st.floats(1, 100), st.floats(1, 50))
+def test_twice_the_lead_twice_the_loss(ampere: float, length: float, ohm: float) -> None:
+    assert power.drop(ampere, 2 * length, ohm) == pytest.approx(2 * power.drop(ampere, length, ohm))
+    assert power.drop(ampere, length, ohm, 60) > power.drop(ampere, length, ohm, 20)
+
+
+def test_the_cable_table_goes_before_the_resistance() -> None:
+    assert power.lead_drop(10, 25, 1.5, {"1.5": 32.0}, {"1.5": 13.3}) == pytest.approx(8.0)
+    assert power.lead_drop(10, 25, 1.5, {}, {"1.5": 13.3}) == pytest.approx(7.695, abs=0.01)
+    assert power.lead_drop(10, 25, 1.7, {"1.5": 32.0}, {"1.5": 13.3}) is None
+
+
+def test_the_longest_lead() -> None:
+    metres = power.longest_lead(10, 230, 0.03, 32)
+    assert power.drop_tabled(10, metres, 32) == pytest.approx(6.9)
+
+
+def test_ten_small_lamps_do_not_trip_by_rounding() -> None:
+    found = power.load([1.28] * 10, 16)
+    assert not found.over_continuous
+    assert found.left == pytest.approx(3.2)
+    assert found.share == pytest.approx(0.8)
+
+
+@given(st.floats(1, 300), st.floats(10, 300), st.integers(1, 6))
+def test_enough_batteries_last(watt: float, watt_hours: float, spare: int) -> None:
+    minutes = 480.0
+    count = cells.number_needed(watt, minutes, watt_hours)
+    uses = [Use(0.0, minutes, watt)]
+    assert cells.along_the_day(uses, watt_hours, count + spare - 1).lasts
+    if count > 1:
+        short = cells.along_the_day(uses, watt_hours, count - 1)
+        assert not short.lasts
+        assert short.flat_at == pytest.approx((count - 1) * cells.run_time(watt_hours, watt))
+
+
+def test_a_charger_carries_two_batteries_through_the_day() -> None:
+    uses = [Use(0.0, 480.0, 60.0)]
+    alone = cells.along_the_day(uses, 100.0, 2)
+    assert not alone.lasts
+    assert alone.flat_at == pytest.approx(160.0)
+    charged = cells.along_the_day(uses, 100.0, 2, charge_minutes=75.0, slots=1)
+    assert charged.lasts
+    assert charged.swaps == pytest.approx((80, 160, 240, 320, 400))
+    slow = cells.along_the_day(uses, 100.0, 2, charge_minutes=100.0, slots=1)
+    assert not slow.lasts
+    assert slow.flat_at == pytest.approx(160.0)
+
+
+def test_one_slot_charges_one_after_another() -> None:
+    uses = [Use(0.0, 60.0, 160.0), Use(200.0, 230.0, 160.0)]
+    found = cells.along_the_day(uses, 100.0, 2, charge_minutes=60.0, slots=1)
+    assert found.swaps == pytest.approx((30.0, 200.0)) or found.swaps == pytest.approx((30.0, 60.0))
+    assert found.lasts
+
+
+def test_no_battery_at_all() -> None:
+    assert cells.along_the_day([Use(30.0, 60.0, 10.0)], 100.0, 0) == cells.Day((), False, 30.0, 0.0)
+    assert cells.along_the_day([], 100.0, 0).lasts
+    assert cells.run_time(100.0, 0.0) == float("inf")
+
+
+def test_what_is_left_in_the_evening() -> None:
+    assert cells.along_the_day([Use(0.0, 60.0, 40.0)], 100.0, 2).left_watt_hours == pytest.approx(120.0)
+    assert cells.charge_time(85.0, 100.0) == pytest.approx(60.0)
+
+
+@given(st.floats(1, 4000), st.floats(1, 2000))
+def test_a_card_holds_what_it_holds(rate: float, card: float) -> None:
+    assert data.gigabytes(rate, data.minutes_on(card, rate)) == pytest.approx(card)
+    assert data.cards_needed(card * 2.5, card) == 3
+    assert data.cards_needed(card, card) == 1
+
+
+def test_cards_and_rates() -> None:
+    assert data.minutes_on(64, 0) == float("inf")
+    assert data.card_is_fast_enough(240, 30)
+    assert not data.card_is_fast_enough(241, 30)
+    assert data.uncompressed_megabits(1920, 1080, 12, 25) == pytest.approx(622, abs=0.1)
+
+
+@given(st.floats(8, 120), st.sampled_from([50.0, 60.0]), st.floats(1 / 2000, 1 / 10))
+def test_the_nearest_clean_shutter_is_clean(fps: float, mains: float, time: float) -> None:
+    found = flicker.nearest_clean(time, fps, mains)
+    if found is None:
+        assert fps > 2 * mains * 0.999
+    else:
+        assert flicker.is_clean(found.time, fps, mains)
+        assert flicker.ripple(found.time, 2 * mains) == pytest.approx(0, abs=1e-9)
+        assert found.angle <= 360 + flicker.TOLERANCE
+
+
+def test_shutters() -> None:
+    assert flicker.shutter_time(180, 25) == pytest.approx(1 / 50)
+    assert flicker.shutter_angle(1 / 50, 25) == pytest.approx(180)
+    assert not flicker.is_clean(1 / 48, 24, 50)
+    assert flicker.ripple(0.0, 100) == 1.0
+    assert flicker.ripple(1 / 48, 100, 0.2) == pytest.approx(0.2 * flicker.ripple(1 / 48, 100))
+    assert flicker.narrow_pulse_bound(1e-9, 100) == 2.0
+
+
+@given(st.lists(st.floats(0, 10), max_size=12))
+def test_flashes_counted_one_by_one(times: list[float]) -> None:
+    slow = max((sum(start <= t < start + 1.0 for t in times) for start in times), default=0)
+    assert abs(flicker.most_in_a_second(times) - slow) <= (1 if _close_to_a_second(times) else 0)
+
+
+def _close_to_a_second(times: list[float]) -> bool:
+    return any(abs(abs(a - b) - 1.0) < 1e-9 for a in times for b in times)
+
+
+def test_teams_and_zones() -> None:
+    assert care.lifting_filter("men", ("elbow", "shoulder")) == 20
+    assert care.team_factor(1) == 1
+    assert care.team_factor(2) == pytest.approx(4 / 3)
+    assert care.team_factor(3) == pytest.approx(1.5)
+    assert care.lift(30, "men", ("elbow",), people=2).within
+    assert not care.lift(30, "men", ("elbow",), people=2, twist=100).within
