@@ -53,9 +53,10 @@ def sheet_templates() -> Iterator[tuple[str, str]]:
 
 def document_modules() -> Iterator[tuple[str, str]]:
     """Name and text of every module that arranges a sheet."""
-    for path in sorted(Path(__file__).parent.glob("*.py")):
+    here = Path(__file__).parent
+    for path in sorted([*here.glob("*.py"), *here.glob("drawings/*.py")]):
         if path.name != Path(__file__).name:
-            yield path.name, path.read_text("utf-8")
+            yield path.relative_to(here).as_posix(), path.read_text("utf-8")
 
 
 def in_template(text: str) -> Iterator[Message]:

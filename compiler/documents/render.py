@@ -15,8 +15,11 @@ if TYPE_CHECKING:
 
 def render_html(sheet: Sheet, words: Words) -> str:
     """The page of a sheet. Everything from the plan is escaped; only the project's own drawings go in as they are."""
-    template = environment(words).get_template(f"{sheet.template}/sheet.html.j2")
-    return template.render(head=sheet.head, sheet=sheet.view) + "\n"
+    template = environment(words).get_template(f"{sheet.document}/sheet.html.j2")
+    return template.render(head=sheet.head, sheet=sheet.make()) + "\n"
+
+
+LONG = 24
 
 
 @cache
@@ -27,7 +30,7 @@ def environment(words: Words) -> Environment:
 
     env = Environment(
         loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, auto_reload=False,
+        lstrip_blocks=True, auto_reload=False, finalize=_breakable,
     )
     env.globals["_"] = words
     env.globals["style"] = Markup(_source("style.css"))
@@ -38,6 +41,16 @@ def environment(words: Words) -> Environment:
 def css_text(text: str) -> str:
     """Text safe inside a quoted string of a style sheet within HTML: all but plain letters and digits in hex."""
     return "".join(c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in text)
+
+
+def _breakable(value: object) -> object:
+    """Very long words get places where a line may end: what sticks out sideways would shrink the whole sheet."""
+    if type(value) is not str or len(value) < LONG:
+        return value
+    return " ".join(
+        "\u200b".join(word[i : i + LONG] for i in range(0, len(word), LONG)) if len(word) > LONG else word
+        for word in value.split(" ")
+    )
 
 
 def _source(name: str) -> str:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+
+from ..record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Head:
     """What stands on every page: whose film, which sheet, which day, which version of the plan."""
 
@@ -25,7 +27,7 @@ class Head:
         return " · ".join(words for words in (self.day, self.date) if words)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Said:
     """Words from the plan; `typical` when nobody decided them and hotset took the usual value."""
 
@@ -33,7 +35,7 @@ class Said:
     typical: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Pair:
     """A name and what is said of it."""
 
@@ -42,7 +44,7 @@ class Pair:
     typical: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mark:
     """An open or accepted finding at the line it is about; `kind` is error, warning or note, `word` says so."""
 
@@ -53,13 +55,18 @@ class Mark:
     accepted: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sheet:
-    """One document ready to render; `name` is the file without its ending, `csv` the same as a list where it is one."""
+    """One sheet to be made. `document` names its kind and template folder, `file` its place without an ending.
 
-    name: str
-    template: str
+    `make` gives the view, `csv` the same as a list for spreadsheets; `people` are the ids of those it is for, none
+    for everybody.
+    """
+
+    document: str
+    file: str
     head: Head
-    view: object
-    group: str
-    csv: str = ""
+    make: Callable[[], object]
+    day: str = ""
+    people: tuple[str, ...] = ()
+    csv: Callable[[], str] | None = None

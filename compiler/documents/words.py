@@ -6,12 +6,13 @@ English is written in the sheets themselves; another language is `templates/word
 from __future__ import annotations
 
 import gettext
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import as_file, files
 
+from ..record import record
 
-@dataclass(frozen=True, slots=True)
+
+@record
 class Words:
     """Fixed words in one language. Call it with the English words: `_("call time")`, `_("{n} lamps", n=3)`."""
 

@@ -10,9 +10,9 @@ from __future__ import annotations
 import errno
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from ..record import record
 from .disk import Disk
 
 LIST = ".hotset-files"
@@ -24,7 +24,7 @@ class CannotWrite(Exception):
     """The folder was left as it was; the text says what stood in the way and what to do."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Written:
     """What a run did, as names inside the folder, in alphabetical order."""
 
@@ -33,7 +33,7 @@ class Written:
     removed: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Step:
     """One target with its new content in the work folder; no `new` means the file goes; `old` is its former self."""
 

@@ -1,0 +1,144 @@
+"""Art and props sheet: how each set is dressed, setup by setup, what changes, and what is put back for the house."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..plan.light import Practical
+from ..plan.setup import Setup
+from ..record import record
+from .changes import before_in_set, thing_steps
+from .desk import Desk
+from .lighting import practical_words
+from .say import join, plain
+from .shoot import DayLine
+from .view import Mark, Pair, Sheet
+
+
+@record
+class DressState:
+    """The set in one setup: everything the first time, afterwards what comes and what goes."""
+
+    when: str
+    title: str
+    id: str
+    where: str
+    fresh: bool
+    comes: tuple[str, ...]
+    goes: tuple[str, ...]
+    stays: tuple[str, ...]
+    practicals: tuple[Pair, ...]
+    props: tuple[str, ...]
+    story: tuple[str, ...]
+    marks: tuple[Mark, ...]
+
+
+@record
+class PropRow:
+    """A prop of the day: what, for which scenes, whose."""
+
+    name: str
+    id: str
+    scenes: str
+    whose: str
+    care: str
+    marks: tuple[Mark, ...]
+
+
+@record
+class Art:
+    """The sheet."""
+
+    first_when: str
+    first_what: str
+    first_where: str
+    why: str
+    states: tuple[DressState, ...]
+    props: tuple[PropRow, ...]
+    restore: tuple[str, ...]
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for each day with a set to dress."""
+    _ = desk.words
+    people = desk.workers("art", "props", "dressing", "production-design")
+    for line in desk.shoot.days:
+        if line.setups:
+            head = desk.head(_("Art and props"), line)
+            yield Sheet("art", f"{desk.folder(line)}/art", head, partial(view, desk, line), line.day.id, people)
+
+
+def view(desk: Desk, line: DayLine) -> Art:
+    """The day's sets in order of shooting."""
+    states = tuple(_state(desk, line, name) for name in line.setups)
+    first = states[0]
+    return Art(first.when, first.title, first.where, line.why, states, tuple(_props(desk, line)), _restore(desk, line))
+
+
+def _state(desk: Desk, line: DayLine, name: str) -> DressState:
+    plan, say = desk.shoot.plan, desk.say
+    setup = plan.setups[name]
+    before = before_in_set(plan, line.setups, name)
+    old = before.dressing if before else ()
+    scenes = tuple(dict.fromkeys(plan.scene_of[shot.id] for shot in plan.shots_of(name)))
+    props = dict.fromkeys(prop for scene in scenes for prop in plan.scenes[scene].props)
+    return DressState(
+        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=say.place_of(name),
+        fresh=before is None,
+        comes=tuple(text for text in setup.dressing if text not in old),
+        goes=tuple(text for text in old if text not in setup.dressing),
+        stays=tuple(text for text in setup.dressing if text in old),
+        practicals=tuple(_practicals(desk, setup, before)),
+        props=tuple(say.thing(prop) for prop in props), story=tuple(_story(desk, scenes)),
+        marks=desk.marking.under(f"{setup.path}.dressing", f"{setup.path}.practicals"),
+    )  # fmt: skip
+
+
+def _practicals(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[Pair]:
+    """Lamps in the picture that come, change or go."""
+    for step in thing_steps(setup.practicals, before.practicals if before else {}):
+        if step.step != "keep" and isinstance(step.thing, Practical):
+            words = "" if step.step == "remove" else practical_words(desk, step.thing)
+            yield Pair(step.step, join(" · ", (plain(step.name), words)))
+
+
+def _story(desk: Desk, scenes: tuple[str, ...]) -> Iterator[str]:
+    """Each scene's own dressing, with its day in the story."""
+    _ = desk.words
+    for number in scenes:
+        scene = desk.shoot.plan.scenes[number]
+        day = _("story: {day}", day=scene.story_day) if scene.story_day else ""
+        yield join(" · ", (_("Scene {number}", number=number), scene.heading or "", day, *scene.dressing))
+
+
+def _props(desk: Desk, line: DayLine) -> Iterator[PropRow]:
+    _ = desk.words
+    plan, say = desk.shoot.plan, desk.say
+    used: dict[str, dict[str, None]] = {}
+    for name in line.setups:
+        for shot in plan.shots_of(name):
+            scene = plan.scene_of[shot.id]
+            for prop in plan.scenes[scene].props:
+                used.setdefault(prop, {})[scene] = None
+        for lamp in plan.setups[name].practicals.values():
+            if lamp.prop:
+                used.setdefault(lamp.prop, {})
+    for prop, scenes in used.items():
+        gear = plan.gear.get(prop)
+        if gear is None:
+            continue
+        whose = _("from {lender}", lender=gear.lent_by) if gear.lent_by else ""
+        care = join(" · ", (
+            _("used up in each take: have spares") if gear.breaks else "",
+            _("LOOKS LIKE A WEAPON: one person holds it, nobody else touches it") if gear.weapon else "",
+            _("bulb socket {socket}", socket=gear.bulb) if gear.bulb else "", *gear.note,
+        ))  # fmt: skip
+        yield PropRow(say.thing(prop), prop, ", ".join(scenes), whose, care, desk.marking.under(gear.path))
+
+
+def _restore(desk: Desk, line: DayLine) -> tuple[str, ...]:
+    """What the house wants back as it was."""
+    plan = desk.shoot.plan
+    places = dict.fromkeys((plan.setups[name].set or "").split("/")[0] for name in line.setups)
+    return tuple(text for place in places if place in plan.locations for text in plan.locations[place].restore)

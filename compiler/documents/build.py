@@ -1,0 +1,145 @@
+"""All sheets of a plan: made, rendered, and only then written."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+
+from ..pipeline import Compiled
+from ..record import record, replace
+from . import art, call_sheet, camera, cast, gear_list, index, lighting, risk, running_order, setup_card
+from .desk import Desk
+from .gather import shoot_of
+from .marking import Marking
+from .pdf import Paper, not_in_face, to_pdf, unavailable
+from .render import render_html
+from .say import Say
+from .view import Sheet
+from .words import words_for
+from .writer import Written, write_all
+
+# In the order in which the index lists them.
+DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
+    "call-sheet": call_sheet.sheets,
+    "running-order": running_order.sheets,
+    "setup-card": setup_card.sheets,
+    "lighting": lighting.sheets,
+    "camera": camera.sheets,
+    "art": art.sheets,
+    "cast": cast.sheets,
+    "risk": risk.sheets,
+    "gear-list": gear_list.sheets,
+}
+
+
+class NothingToBuild(Exception):
+    """What was asked for is not in the plan; the text says what there is."""
+
+
+@record
+class BuildResult:
+    """What a build did. `remarks` are sentences for standard error, such as why there is no PDF."""
+
+    folder: Path
+    written: tuple[str, ...]
+    unchanged: tuple[str, ...]
+    removed: tuple[str, ...]
+    remarks: tuple[str, ...]
+
+
+def build(
+    compiled: Compiled, out_dir: Path, *, only: Sequence[str] = (), day: str | None = None, person: str | None = None,
+    label: str = "", pdf: bool = True,
+) -> BuildResult:
+    """Makes every sheet of a readable plan, or those that `only`, `day` and `person` leave, and writes them.
+
+    Raises NothingToBuild or writer.CannotWrite, each with one sentence, and then has written nothing.
+    """
+    asked = _Asked(tuple(only), day, person)
+    files, keep, remarks = rendered(compiled, asked, label, pdf)
+    result: Written = write_all(out_dir, files, keep)
+    return BuildResult(out_dir, result.written, result.unchanged, result.removed, remarks)
+
+
+@record
+class _Asked:
+    """Which sheets: kinds of document, a day, a person; nothing said means all."""
+
+    only: tuple[str, ...] = ()
+    day: str | None = None
+    person: str | None = None
+
+    def wants(self, sheet: Sheet) -> bool:
+        return (
+            (not self.only or sheet.document in self.only)
+            and (self.day is None or sheet.day in (self.day, ""))
+            and (self.person is None or not sheet.people or self.person in sheet.people)
+        )
+
+    def refuse(self, desk: Desk) -> None:
+        plan = desk.shoot.plan
+        days = [line.day.id for line in desk.shoot.days if line.day.id]
+        for what, asked, known in (
+            ("day", [self.day] if self.day is not None else [], days),
+            ("person", [self.person] if self.person is not None else [], list(plan.people)),
+            ("document", list(self.only), [*DOCUMENTS, "index"]),
+        ):
+            for name in asked:
+                if name not in known:
+                    listed = ", ".join(known) or "none"
+                    raise NothingToBuild(f"there is no {what} called '{name}'; there are: {listed}")
+
+
+def rendered(
+    compiled: Compiled, asked: _Asked, label: str, pdf: bool
+) -> tuple[dict[str, bytes], frozenset[str], tuple[str, ...]]:
+    """The files of the sheets asked for, the names of those that stay as they are, and remarks."""
+    plan = compiled.plan
+    if plan is None:
+        raise NothingToBuild("the plan cannot be read: mend what 'hotset check' says first")
+    words = words_for(plan.film.language or "en")
+    shoot = shoot_of(compiled, words, label)
+    say = Say(plan, words)
+    desk = Desk(shoot, words, say, Marking(shoot, say))
+    asked.refuse(desk)
+    sheets = _distinct([sheet for make in DOCUMENTS.values() for sheet in make(desk)])
+    remarks: list[str] = []
+    reason = unavailable() if pdf else None
+    if reason:
+        remarks.append(reason)
+    with_pdf = pdf and reason is None
+    sheets.append(index.sheet(desk, tuple(sheets), with_pdf))
+    files: dict[str, bytes] = {}
+    keep: set[str] = set()
+    missing = ""
+    for sheet in sheets:
+        if not asked.wants(sheet) and sheet.document != "index":
+            keep |= {f"{sheet.file}.{ending}" for ending in ("html", "pdf", "csv")}
+            continue
+        html = render_html(sheet, words)
+        files[f"{sheet.file}.html"] = html.encode("utf-8")
+        if sheet.csv:
+            files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
+        if with_pdf and sheet.document != "index":
+            files[f"{sheet.file}.pdf"] = to_pdf(html, _paper(sheet))
+            missing += not_in_face(html)
+    if missing:
+        signs = "".join(dict.fromkeys(missing))
+        remarks.append(f"the PDF sheets cannot show these letters, the HTML sheets can: {signs}")
+    if words.language != (plan.film.language or "en"):
+        remarks.append(f"the sheets are in English: there is no catalogue of words for '{plan.film.language}' yet")
+    return files, frozenset(keep), tuple(remarks)
+
+
+def _paper(sheet: Sheet) -> Paper:
+    return "Letter" if sheet.head.paper == "Letter" else "A4"
+
+
+def _distinct(sheets: list[Sheet]) -> list[Sheet]:
+    """Ids that differ only in what a file name cannot hold still get files of their own."""
+    seen: dict[str, int] = {}
+    out = []
+    for sheet in sheets:
+        seen[sheet.file] = seen.get(sheet.file, 0) + 1
+        out.append(replace(sheet, file=f"{sheet.file}-{seen[sheet.file]}") if seen[sheet.file] > 1 else sheet)
+    return out

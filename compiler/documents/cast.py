@@ -1,0 +1,140 @@
+"""Cast sheet: one actor's day on one page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import partial
+
+from ..plan.person import Person
+from ..record import record, replace
+from .desk import Desk, slug
+from .lighting import effect_words
+from .say import join
+from .shoot import DayLine
+from .view import Mark, Pair, Sheet
+
+
+@record
+class Part:
+    """One stretch of shooting that the actor is in."""
+
+    when: str
+    scene: str
+    heading: str
+    synopsis: str
+    wears: str
+    make_up: str
+    shots: tuple[Pair, ...]
+
+
+@record
+class CastSheet:
+    """The sheet of one actor."""
+
+    first_when: str
+    first_what: str
+    first_where: str
+    why: str
+    facts: tuple[Pair, ...]
+    parts: tuple[Part, ...]
+    cautions: tuple[str, ...]
+    marks: tuple[Mark, ...]
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for each actor on each day on which they play."""
+    plan = desk.shoot.plan
+    for line in desk.shoot.days:
+        for name, person in plan.people.items():
+            if _playing(desk, line, name):
+                head = desk.head(desk.say.person(name), line, ", ".join(person.plays))
+                file = f"{desk.folder(line)}/cast-{slug(name)}"
+                yield Sheet("cast", file, head, partial(view, desk, line, person), line.day.id, (name,))
+
+
+def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
+    """Call, scenes in shooting order, cautions, release."""
+    _ = desk.words
+    say = desk.say
+    location = desk.shoot.plan.locations.get(line.day.location or "")
+    parts = tuple(_parts(desk, line, person))
+    release = _released(desk, line, person.id)
+    rows = (
+        Pair(_("on set from"), parts[0].when), Pair(_("released about"), release),
+        Pair(_("where to wait"), location.waiting or "" if location else ""),
+        Pair(_("meal"), _meal(desk, line)),
+        Pair(_("parking"), location.parking or "" if location else ""),
+        Pair(_("toilets"), location.toilets or "" if location else ""),
+        Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
+        Pair(_("bring"), ", ".join(f"{piece}: {words}" for piece, words in person.wears.items())),
+    )  # fmt: skip
+    return CastSheet(
+        first_when=say.clock(desk.call_of(line, person.id)), first_what=_("Your call"),
+        first_where=join(", ", (say.location(line.day.location), location.address or "" if location else "")),
+        why=line.why, facts=tuple(row for row in rows if row.words), parts=parts,
+        cautions=tuple(dict.fromkeys(_cautions(desk, line, person.id))), marks=desk.marking.under(person.path),
+    )  # fmt: skip
+
+
+def _playing(desk: Desk, line: DayLine, name: str) -> tuple[str, ...]:
+    """The setups of a day with a shot that this person is in."""
+    plan = desk.shoot.plan
+    return tuple(s for s in line.setups if any(name in desk.cast_of(shot) for shot in plan.shots_of(s)))
+
+
+def _parts(desk: Desk, line: DayLine, person: Person) -> Iterator[Part]:
+    """The parts in order; what a scene says stands once, at its first part."""
+    said = ""
+    for name in _playing(desk, line, person.id):
+        part = _part(desk, line, person, name)
+        yield part if part.scene != said else replace(part, synopsis="", wears="", make_up="")
+        said = part.scene
+
+
+def _part(desk: Desk, line: DayLine, person: Person, setup: str) -> Part:
+    plan = desk.shoot.plan
+    shots = [shot for shot in plan.shots_of(setup) if person.id in desk.cast_of(shot)]
+    scene = plan.scenes[plan.scene_of[shots[0].id]]
+    roles = [c for shot in shots for c, who in shot.cast or () if who == person.id] + list(person.plays)
+    return Part(
+        when=desk.say.clock(line.rolling(setup)), scene=scene.id, heading=scene.heading or "",
+        synopsis=scene.synopsis or "", wears=_state(scene.wardrobe, roles), make_up=_state(scene.make_up, roles),
+        shots=tuple(Pair(shot.id, join(" · ", (shot.size or "", shot.does or ""))) for shot in shots),
+    )  # fmt: skip
+
+
+def _state(states: Mapping[str, str], roles: list[str]) -> str:
+    """What a scene says of one of these characters."""
+    return next((states[role] for role in roles if role in states), "")
+
+
+def _released(desk: Desk, line: DayLine, name: str) -> str:
+    last = [slot for slot in line.slots if slot.kind == "shoot" and name in desk.cast_of_slot(slot.shots)]
+    return desk.say.clock(last[-1].end) if last else ""
+
+
+def _meal(desk: Desk, line: DayLine) -> str:
+    slot = next((slot for slot in line.slots if slot.kind == "meal"), None)
+    where = line.day.meal.where or "" if line.day.meal else ""
+    return join(", ", (desk.say.clock(slot.start) if slot else "", where))
+
+
+def _cautions(desk: Desk, line: DayLine, name: str) -> Iterator[str]:
+    """What could be uncomfortable: dark, flashing light, effects, weapons, out of doors."""
+    _ = desk.words
+    plan = desk.shoot.plan
+    for setup_id in _playing(desk, line, name):
+        setup = plan.setups[setup_id]
+        title = desk.say.setup(setup_id)
+        for light in setup.lights.values():
+            if light.effect:
+                words = effect_words(desk, light.effect.flashes, light.effect.flickers)
+                yield _("A lamp {does} in {setup}: speak up if flashing light harms you.", does=words, setup=title)
+        if setup.needs in ("dark", "dusk") or any(t.black_out for t in setup.windows.values()):
+            yield _("It is dark around the set in {setup}.", setup=title)
+        room = plan.set_of(setup_id)
+        if room and room.outdoors:
+            yield _("{setup} is out of doors: warm and dry clothes between takes.", setup=title)
+        for shot in plan.shots_of(setup_id):
+            for effect in plan.scenes[plan.scene_of[shot.id]].effects:
+                yield _("Scene {scene}: {effect}.", scene=plan.scene_of[shot.id], effect=effect)

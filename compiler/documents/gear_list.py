@@ -1,0 +1,223 @@
+"""Gear list: everything that is carried, by owner and case, to tick on the way out and on the way in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..plan.gear import Errand, Gear
+from ..plan.stock import Stock
+from ..record import record
+from ..source.quantities import Moment, Money, show
+from .csvtext import csv_text
+from .desk import Desk
+from .say import join
+from .view import Mark, Pair, Sheet
+
+ORDER = ("borrowed", "rented", "own", "bought")
+
+
+@record
+class GearRow:
+    """One thing."""
+
+    count: str
+    name: str
+    id: str
+    case: str
+    kind: str
+    weight: str
+    value: str
+    due: str
+    care: str
+    marks: tuple[Mark, ...]
+
+
+@record
+class Lot:
+    """What one owner gives, in the order of cases; `back` says when and by whom it goes back."""
+
+    title: str
+    back: tuple[str, ...]
+    rows: tuple[GearRow, ...]
+
+
+@record
+class Buy:
+    """Something to buy."""
+
+    count: str
+    name: str
+    id: str
+    cost: str
+
+
+@record
+class GearList:
+    """The sheet."""
+
+    first_when: str
+    first_what: str
+    first_where: str
+    lots: tuple[Lot, ...]
+    shopping: tuple[Buy, ...]
+    sum: str
+    totals: tuple[Pair, ...]
+
+
+Thing = Gear | Stock
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for the whole shoot, where the plan names things."""
+    _ = desk.words
+    if desk.shoot.plan.gear or desk.shoot.plan.stock:
+        yield Sheet("gear-list", "gear-list", desk.head(_("Gear list")), partial(view, desk), csv=partial(table, desk))
+
+
+def view(desk: Desk) -> GearList:
+    """By owner, borrowed things first, since they come back to somebody."""
+    _ = desk.words
+    lots = tuple(_lots(desk))
+    first = _first_due(desk)
+    return GearList(
+        first_when="", first_what=first[0] if first else _("Nothing has to go back to anybody"),
+        first_where=first[1] if first else "", lots=lots, shopping=tuple(_shopping(desk)), sum=_sum(desk),
+        totals=tuple(_totals(desk)),
+    )  # fmt: skip
+
+
+def table(desk: Desk) -> str:
+    """The same as a table: one row a thing."""
+    _ = desk.words
+    head = [_("owner"), _("from"), _("case"), _("count"), _("thing"), _("name in the plan"), _("kind"),
+            _("weight of one"), _("value"), _("cost"), _("due"), _("out"), _("in")]  # fmt: skip
+    rows = []
+    for thing in _sorted(desk):
+        cost = show("money", thing.cost) if thing.cost else ""
+        value = show("money", thing.value) if thing.value else ""
+        due = show("moment", thing.due) if thing.due else ""
+        weight = show("weight", thing.weight) if thing.weight else ""
+        rows.append([
+            _owner(desk, thing), thing.lent_by or "", thing.case or "", str(_count(thing)), desk.say.thing(thing.id),
+            thing.id, _kind(desk, thing), weight, value, cost, due, "", "",
+        ])  # fmt: skip
+    return csv_text(head, rows)
+
+
+def _sorted(desk: Desk) -> list[Thing]:
+    """By owner, lender and case, else in the order of the plan."""
+    things: list[Thing] = [*desk.shoot.plan.gear.values(), *desk.shoot.plan.stock.values()]
+    return sorted(things, key=lambda t: (ORDER.index(t.owner or "own"), t.lent_by or "", t.case is None, t.case or ""))
+
+
+def _lots(desk: Desk) -> Iterator[Lot]:
+    groups: dict[tuple[str, str], list[Thing]] = {}
+    for thing in _sorted(desk):
+        groups.setdefault((thing.owner or "own", thing.lent_by or ""), []).append(thing)
+    for (owner, lender), things in groups.items():
+        title = join(", ", (_owner(desk, things[0]), lender))
+        yield Lot(title, tuple(dict.fromkeys(_back(desk, things))) if owner in ("borrowed", "rented") else (),
+                  tuple(_row(desk, thing) for thing in things))  # fmt: skip
+
+
+def _row(desk: Desk, thing: Thing) -> GearRow:
+    _ = desk.words
+    plan_b = desk.say.things(thing.plan_b) if isinstance(thing, Gear) else ""
+    needs = desk.say.things(thing.needs) if isinstance(thing, Gear) else ""
+    care = join(" · ", (
+        _("needs {things}", things=needs) if needs else "", _("instead: {things}", things=plan_b) if plan_b else "",
+        *thing.note,
+    ))  # fmt: skip
+    return GearRow(
+        count=str(_count(thing)), name=desk.say.thing(thing.id), id=thing.id, case=thing.case or "",
+        kind=_kind(desk, thing), weight=desk.say.value("weight", thing.weight),
+        value=show("money", thing.value) if thing.value else "", due=_when(desk, thing.due), care=care,
+        marks=desk.marking.under(thing.path),
+    )  # fmt: skip
+
+
+def _back(desk: Desk, things: list[Thing]) -> Iterator[str]:
+    _ = desk.words
+    for thing in things:
+        if isinstance(thing, Gear) and thing.fetch:
+            yield _("fetch: {errand}", errand=_errand(desk, thing.fetch))
+        if thing.return_ or thing.due:
+            due = _("back by {when}", when=_when(desk, thing.due)) if thing.due else _("bring back")
+            yield join(": ", (due, join(", ", (desk.say.thing(thing.id), _errand(desk, thing.return_)))))
+
+
+def _errand(desk: Desk, errand: Errand | None) -> str:
+    _ = desk.words
+    if errand is None:
+        return ""
+    return join(", ", (
+        desk.say.person(errand.by) if errand.by else _("nobody named yet"), _when(desk, errand.at),
+        desk.say.value("duration", errand.takes), *errand.note,
+    ))  # fmt: skip
+
+
+def _when(desk: Desk, moment: Moment | None) -> str:
+    """A date with its weekday, and the hour."""
+    return join(" ", (desk.date_words(moment.date), desk.say.clock(moment.clock))) if moment else ""
+
+
+def _first_due(desk: Desk) -> tuple[str, str] | None:
+    """The thing that has to be back first."""
+    _ = desk.words
+    dues: list[tuple[Moment, Thing]] = [(thing.due, thing) for thing in _sorted(desk) if thing.due is not None]
+    if not dues:
+        return None
+    due, thing = min(dues, key=lambda row: (row[0].date, row[0].clock))
+    what = _("Back first: {thing}", thing=desk.say.thing(thing.id))
+    who = _errand(desk, thing.return_) if thing.return_ else _("nobody named yet to bring it back")
+    return what, join(" · ", (_when(desk, due), thing.lent_by or "", who))
+
+
+def _shopping(desk: Desk) -> Iterator[Buy]:
+    for thing in _sorted(desk):
+        if thing.owner == "bought":
+            cost = show("money", thing.cost) if thing.cost else ""
+            yield Buy(str(_count(thing)), desk.say.thing(thing.id), thing.id, cost)
+
+
+def _sum(desk: Desk) -> str:
+    """What the shopping costs, currency by currency; each price is for one."""
+    cents: dict[str, int] = {}
+    for thing in _sorted(desk):
+        if thing.owner == "bought" and thing.cost:
+            cents[thing.cost.currency] = cents.get(thing.cost.currency, 0) + thing.cost.cents * _count(thing)
+    return " + ".join(show("money", Money(total, currency)) for currency, total in sorted(cents.items()))
+
+
+def _totals(desk: Desk) -> Iterator[Pair]:
+    _ = desk.words
+    things = _sorted(desk)
+    weight = sum((thing.weight or 0.0) * _count(thing) for thing in things)
+    unknown = sum(1 for thing in things if thing.weight is None)
+    if weight:
+        words = desk.say.value("weight", weight)
+        more = _.count("{n} thing not weighed", "{n} things not weighed", unknown) if unknown else ""
+        yield Pair(_("weight"), join(", ", (words, more)))
+    cents: dict[str, int] = {}
+    for thing in things:
+        if thing.value:
+            cents[thing.value.currency] = cents.get(thing.value.currency, 0) + thing.value.cents * _count(thing)
+    if cents:
+        words = " + ".join(show("money", Money(total, currency)) for currency, total in sorted(cents.items()))
+        yield Pair(_("value for the insurance"), words)
+
+
+def _owner(desk: Desk, thing: Thing) -> str:
+    _ = desk.words
+    names = {"own": _("Our own"), "borrowed": _("Borrowed"), "rented": _("Rented"), "bought": _("Bought for this")}
+    return names[thing.owner or "own"]
+
+
+def _kind(desk: Desk, thing: Thing) -> str:
+    _ = desk.words
+    return (thing.kind or "") if isinstance(thing, Gear) else _("stock")
+
+
+def _count(thing: Thing) -> int:
+    return 1 if thing.quantity is None else thing.quantity

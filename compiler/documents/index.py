@@ -1,0 +1,68 @@
+"""The index: every sheet with its files, by day."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from ..record import record
+from .desk import Desk
+from .view import Mark, Pair, Sheet
+
+
+@record
+class Entry:
+    """A sheet: its name, whose it is, and its files by ending."""
+
+    name: str
+    who: str
+    files: tuple[Pair, ...]
+
+
+@record
+class Group:
+    """The sheets of a day, or of the whole shoot."""
+
+    title: str
+    aside: str
+    entries: tuple[Entry, ...]
+
+
+@record
+class Index:
+    """The page."""
+
+    synopsis: str
+    company: str
+    errors: str
+    groups: tuple[Group, ...]
+    marks: tuple[Mark, ...]
+
+
+def sheet(desk: Desk, sheets: tuple[Sheet, ...], with_pdf: bool) -> Sheet:
+    """The page that links all sheets."""
+    _ = desk.words
+    return Sheet("index", "index", desk.head(_("All sheets")), partial(view, desk, sheets, with_pdf))
+
+
+def view(desk: Desk, sheets: tuple[Sheet, ...], with_pdf: bool) -> Index:
+    """Sheets by day, then those of the whole shoot, then every open finding."""
+    _ = desk.words
+    film = desk.shoot.plan.film
+    groups = []
+    for line in desk.shoot.days:
+        folder = f"{desk.folder(line)}/"
+        own = tuple(_entry(s, with_pdf) for s in sheets if s.file.startswith(folder))
+        groups.append(Group(desk.day_words(line), desk.date_words(line.day.date), own))
+    rest = tuple(_entry(s, with_pdf) for s in sheets if "/" not in s.file)
+    if rest:
+        groups.append(Group(_("Whole shoot"), "", rest))
+    marks = tuple(mark for mark in desk.marking.all() if not mark.accepted)
+    errors = sum(1 for mark in marks if mark.kind == "error")
+    words = _.count("{n} thing cannot be as planned", "{n} things cannot be as planned", errors) if errors else ""
+    return Index(film.synopsis or "", film.company or "", words, tuple(groups), marks)
+
+
+def _entry(sheet: Sheet, with_pdf: bool) -> Entry:
+    endings = ["html", *(["pdf"] if with_pdf else []), *(["csv"] if sheet.csv else [])]
+    files = tuple(Pair(ending.upper(), f"{sheet.file}.{ending}") for ending in endings)
+    return Entry(sheet.head.title, sheet.head.who, files)

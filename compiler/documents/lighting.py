@@ -1,0 +1,286 @@
+"""Lighting sheet: all setups of a day in order for the gaffer, changes only, with loads and colours."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..plan.light import Grip, Light, Practical, Treatment
+from ..plan.setup import Setup
+from ..record import record
+from . import load
+from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
+from .desk import Desk
+from .load import LoadLine
+from .say import join, plain
+from .shoot import DayLine
+from .view import Mark, Pair, Sheet
+
+
+@record
+class LampRow:
+    """A lamp in a setup: what to do with it and everything needed to do it."""
+
+    step: str
+    number: int
+    name: str
+    lamp: str
+    place: str
+    settings: str
+    care: str
+    marks: tuple[Mark, ...]
+
+
+@record
+class OtherRow:
+    """A window, a cloth, a practical: what to do with it."""
+
+    step: str
+    name: str
+    words: str
+    marks: tuple[Mark, ...]
+
+
+@record
+class LightState:
+    """The light of one setup against the one before in the same set."""
+
+    when: str
+    title: str
+    id: str
+    where: str
+    fresh: bool
+    lamps: tuple[LampRow, ...]
+    kept: str
+    others: tuple[OtherRow, ...]
+    loads: tuple[LoadLine, ...]
+    notes: tuple[str, ...]
+    marks: tuple[Mark, ...]
+
+
+@record
+class ColourRow:
+    """A lamp's colour at the white balance of a setup."""
+
+    number: int
+    name: str
+    lamp: str
+    colour: str
+    white: str
+    shift: str
+
+
+@record
+class Lighting:
+    """The sheet."""
+
+    first_when: str
+    first_what: str
+    first_where: str
+    why: str
+    states: tuple[LightState, ...]
+    colours: tuple[ColourRow, ...]
+    circuits: tuple[Pair, ...]
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for each day on which something is lit or darkened."""
+    _ = desk.words
+    people = desk.workers("light", "lights", "lighting", "gaffer", "electric", "grip")
+    for line in desk.shoot.days:
+        if line.setups:
+            head = desk.head(_("Lighting"), line)
+            yield Sheet(
+                "lighting", f"{desk.folder(line)}/lighting", head, partial(view, desk, line), line.day.id, people
+            )
+
+
+def view(desk: Desk, line: DayLine) -> Lighting:
+    """Every setup's light, then the colours and the circuits."""
+    states = tuple(light_state(desk, line, name) for name in line.setups)
+    first = states[0]
+    return Lighting(
+        first_when=first.when, first_what=first.title, first_where=first.where, why=line.why, states=states,
+        colours=_colours(desk, line), circuits=_circuits(desk, line),
+    )  # fmt: skip
+
+
+def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
+    """The light of one setup, against what stands there from before."""
+    plan, say = desk.shoot.plan, desk.say
+    setup = plan.setups[name]
+    before = before_in_set(plan, line.setups, name)
+    numbers = lamp_numbers(plan, line.setups)
+    steps = lamp_steps(setup, before)
+    kept = [step for step in steps if step.step == "keep" and not desk.marking.under(step.light.path)]
+    rows = tuple(
+        lamp_row(desk, setup, step, numbers[setup.set or "", step.name]) for step in steps if step not in kept
+    )
+    names = [f"{numbers[setup.set or '', step.name]} {say.light_name(step.name)}" for step in kept]
+    return LightState(
+        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=say.place_of(name),
+        fresh=before is None, lamps=rows, kept=", ".join(names), others=tuple(_others(desk, setup, before)),
+        loads=load.of_setup(desk, setup), notes=setup.note,
+        marks=desk.marking.at(setup.path, f"{setup.path}.lights", f"{setup.path}.needs"),
+    )  # fmt: skip
+
+
+def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int) -> LampRow:
+    """Everything about a lamp in one row; a lamp that leaves needs no settings."""
+    _ = desk.words
+    say, light = desk.say, step.light
+    lamp = join(" + ", (_(" or ").join(say.thing(n) for n in light.lamp), *(say.thing(n) for n in light.with_)))
+    gone = step.step == "remove"
+    place = "" if gone else join(" · ", (
+        say.light_place(light),
+        _("{high} high", high=say.value("length", light.height)) if light.height is not None else "",
+        _("to {aim}", aim=say.aim(light.aim)) if light.aim else "",
+    ))  # fmt: skip
+    return LampRow(
+        step=step.step, number=number,
+        name=join(", ", (say.light_name(step.name), light.role or "", _was(desk, step))), lamp=lamp, place=place,
+        settings="" if gone else settings(desk, setup, light),
+        care="" if gone else _care(desk, light), marks=() if gone else desk.marking.under(light.path),
+    )  # fmt: skip
+
+
+def settings(desk: Desk, setup: Setup, light: Light) -> str:
+    """Colour against white balance, level, supply, bounce and effect of a lamp."""
+    _ = desk.words
+    say = desk.say
+    kelvin = colour_of(desk, light)
+    white = setup.camera.white_balance if setup.camera else None
+    shift = say.against_white(kelvin, white)
+    colour = say.value("kelvin", kelvin)
+    parts = [f"{colour} ({shift})" if colour and shift else colour]
+    if light.level is not None:
+        parts.append(_("level {level}", level=say.value("percent", light.level)))
+    if light.circuit:
+        parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
+    if light.battery:
+        own = light.battery == "own"
+        parts.append(_("on its own battery") if own else _("on {battery}", battery=say.thing(light.battery)))
+    if light.bounce:
+        where = say.spot(light.bounce.at)
+        what = say.thing(light.bounce.use or "")
+        parts.append(_("off {board}, {where}", board=what, where=where) if where else _("off {board}", board=what))
+    if light.effect:
+        parts.append(effect_words(desk, light.effect.flashes, light.effect.flickers))
+    return join(" · ", parts)
+
+
+def effect_words(desk: Desk, flashes: float | None, flickers: float | None) -> str:
+    """A flashing or flickering lamp, said so that nobody misses it."""
+    _ = desk.words
+    if flashes:
+        return _("FLASHES {rate}", rate=desk.say.value("rate", flashes))
+    return _("FLICKERS {rate}", rate=desk.say.value("rate", flickers)) if flickers else _("changes during the take")
+
+
+def colour_of(desk: Desk, light: Light) -> float | None:
+    """The colour a lamp is set to, or the only one it has."""
+    if light.colour is not None:
+        return light.colour
+    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
+    span = gear.colour if gear else None
+    return span.lo if span and span.lo == span.hi else None
+
+
+def _was(desk: Desk, step: LampStep) -> str:
+    _ = desk.words
+    return _("the lamp that was '{name}'", name=desk.say.light_name(step.was)) if step.was else ""
+
+
+def _care(desk: Desk, light: Light) -> str:
+    """What burns or hums at this lamp."""
+    _ = desk.words
+    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
+    hot = gear.hot_within if gear else None
+    return _("HOT: cloth no nearer than {far}", far=desk.say.value("length", hot)) if hot else ""
+
+
+def _others(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[OtherRow]:
+    """Windows, cloth and flags, practicals: what changes, or all of it in a fresh set."""
+    families = (
+        (setup.windows, before.windows if before else {}),
+        (setup.grip, before.grip if before else {}),
+        (setup.practicals, before.practicals if before else {}),
+    )
+    for now, old in families:
+        for step in thing_steps(now, old):
+            marks = () if step.step == "remove" else desk.marking.under(step.thing.path)
+            if step.step != "keep" or marks:
+                yield OtherRow(step.step, plain(step.name.rsplit("/", 1)[-1]), _other_words(desk, step), marks)
+
+
+def _other_words(desk: Desk, step: ThingStep) -> str:
+    _ = desk.words
+    thing = step.thing
+    if step.step == "remove":
+        return _("back to bare") if isinstance(thing, Treatment) else ""
+    if isinstance(thing, Treatment):
+        return join(", ", (desk.say.treatment(thing), load.cloth_size(desk, step.name, thing)))
+    if isinstance(thing, Grip):
+        return grip_words(desk, thing)
+    return practical_words(desk, thing)
+
+
+def grip_words(desk: Desk, grip: Grip) -> str:
+    """A flag, cloth or frame: what, how large, where."""
+    _ = desk.words
+    say = desk.say
+    return join(" · ", (
+        join(", ", (say.thing(grip.use or ""), say.value("size", grip.size))), say.spot(grip.at),
+        _("{high} high", high=say.value("length", grip.height)) if grip.height is not None else "",
+        _("on {support}", support=say.thing(grip.on)) if grip.on else "",
+        _("held by {who}", who=say.person(grip.held_by)) if grip.held_by else "",
+    ))  # fmt: skip
+
+
+def practical_words(desk: Desk, lamp: Practical) -> str:
+    """A lamp in the picture: prop, bulb, supply, level."""
+    _ = desk.words
+    say = desk.say
+    return join(" · ", (
+        _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
+        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
+        _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
+        _("circuit {circuit}", circuit=say.circuit(lamp.circuit)) if lamp.circuit else "",
+        effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "",
+    ))  # fmt: skip
+
+
+def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
+    """Each lamp and colour once, in order of number, with the white balance it is seen at."""
+    plan, say = desk.shoot.plan, desk.say
+    numbers = lamp_numbers(plan, line.setups)
+    rows: dict[tuple[object, ...], ColourRow] = {}
+    for name in line.setups:
+        setup = plan.setups[name]
+        white = setup.camera.white_balance if setup.camera else None
+        for lamp, light in setup.lights.items():
+            kelvin = colour_of(desk, light)
+            number = numbers[setup.set or "", lamp]
+            words = say.things(light.lamp[:1])
+            row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))), words,
+                            say.value("kelvin", kelvin), say.value("kelvin", white), say.against_white(kelvin, white))
+            rows.setdefault((setup.set, number, kelvin, white), row)
+    return tuple(rows.values())
+
+
+def _circuits(desk: Desk, line: DayLine) -> tuple[Pair, ...]:
+    """What the breaker map of the day's places says."""
+    _ = desk.words
+    plan, say = desk.shoot.plan, desk.say
+    places = dict.fromkeys((plan.setups[s].set or "").split("/")[0] for s in line.setups)
+    rows = []
+    for place in places:
+        location = plan.locations.get(place)
+        for circuit in location.circuits.values() if location else ():
+            words = join(" · ", (
+                say.value("current", circuit.breaker),
+                _("{power} on it already", power=say.value("power", circuit.already)) if circuit.already else "",
+                _("outlets: {outlets}", outlets=", ".join(circuit.outlets)) if circuit.outlets else "",
+            ))  # fmt: skip
+            rows.append(Pair(say.circuit(circuit.id), words))
+    return tuple(rows)

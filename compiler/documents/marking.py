@@ -1,0 +1,66 @@
+"""Which findings stand at which line of a sheet."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from ..findings import Finding
+from .say import Say
+from .shoot import Shoot
+from .view import Mark
+
+
+class Marking:
+    """The findings of a shoot by the path of the plan that they are about."""
+
+    def __init__(self, shoot: Shoot, say: Say) -> None:
+        _ = say.words
+        names = {"error": _("Cannot be as planned"), "warning": _("Look at this"), "note": _("Note")}
+        rows: list[tuple[set[str], Mark]] = []
+        for finding in shoot.findings:
+            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), said(way_out(finding)))
+            rows.append((_paths(finding), mark))
+        for finding, taken in shoot.accepted:
+            who = ", ".join(say.person(name) for name in taken.agreed_by)
+            why = _("{reason} (agreed by {who})", reason=taken.because or "", who=who) if who else taken.because or ""
+            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), accepted=why)
+            rows.append((_paths(finding), mark))
+        self._rows = rows
+
+    def at(self, *paths: str) -> tuple[Mark, ...]:
+        """Findings at exactly one of these paths."""
+        wanted = set(paths)
+        return tuple(dict.fromkeys(mark for found, mark in self._rows if wanted & found))
+
+    def under(self, *paths: str) -> tuple[Mark, ...]:
+        """Findings at one of these paths or at anything below it."""
+        return tuple(
+            dict.fromkeys(
+                mark
+                for found, mark in self._rows
+                if any(f == path or f.startswith(path + ".") for f in found for path in paths)
+            )
+        )
+
+    def all(self) -> tuple[Mark, ...]:
+        """Every finding once, in the order of the plan's text."""
+        return tuple(dict.fromkeys(mark for _, mark in self._rows))
+
+
+def way_out(finding: Finding) -> str:
+    """The first way out that a finding offers."""
+    return finding.ways_out[0] if finding.ways_out else ""
+
+
+def said(sentence: str) -> str:
+    """A finding's sentence with no-break spaces between numbers and their units, so that no line ends on a number."""
+    words = sentence.split(" ")
+    out = words[0]
+    for before, word in pairwise(words):
+        number = before[:1].isdigit() and before[-1:].isdigit()
+        out += ("\u00a0" if number and word[:1].isalpha() and len(word.rstrip(",.;:)")) <= 4 else " ") + word
+    return out
+
+
+def _paths(finding: Finding) -> set[str]:
+    return {finding.place.path, *(related.place.path for related in finding.related)} - {""}

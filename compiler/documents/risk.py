@@ -1,0 +1,263 @@
+"""Risk sheet: what can hurt somebody on a day, with its numbers, the usual measures, and who took which risk.
+
+The sheet is a reminder for those responsible. It clears nothing: local codes and those licensed for the work decide.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..plan.setup import Setup
+from ..record import record
+from . import load
+from .call_sheet import help_rows
+from .desk import Desk
+from .lighting import effect_words
+from .say import join
+from .shoot import DayLine
+from .view import Mark, Pair, Sheet
+
+# From these heights on a lamp is hung or reached from a ladder (metres). Common practice, no source.
+LADDER = 2.0
+LONG_DAY = 10 * 120  # half-minutes; 12 h at most, common practice
+
+
+@record
+class Hazard:
+    """One kind of danger: where it is on this day, and what is usually done."""
+
+    title: str
+    where: tuple[str, ...]
+    measures: tuple[str, ...]
+    marks: tuple[Mark, ...] = ()
+
+
+@record
+class Taken:
+    """A risk that the plan takes in public."""
+
+    rule: str
+    sentence: str
+    reason: str
+    who: str
+
+
+@record
+class Risk:
+    """The sheet."""
+
+    help: tuple[Pair, ...]
+    hazards: tuple[Hazard, ...]
+    taken: tuple[Taken, ...]
+    open: tuple[Mark, ...]
+    health: tuple[Pair, ...]
+    papers: tuple[Pair, ...]
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for each day."""
+    _ = desk.words
+    people = desk.workers("director", "producer", "first-ad", "production", "safety")
+    for line in desk.shoot.days:
+        if line.day.id:
+            head = desk.head(_("Risks"), line)
+            yield Sheet("risk", f"{desk.folder(line)}/risk", head, partial(view, desk, line), line.day.id, people)
+
+
+def view(desk: Desk, line: DayLine) -> Risk:
+    """Hazards that the plan shows, risks taken, and what is still open in the day's setups."""
+    plan = desk.shoot.plan
+    hazards = [h for h in (*_power(desk, line), *_heat(desk, line), *_height(desk, line), *_flashing(desk, line),
+                           *_dark(desk, line), *_effects(desk, line), *_things(desk, line), *_hours(desk, line),
+                           *_batteries(desk, line)) if h.where]  # fmt: skip
+    paths = [line.day.path, *(plan.setups[s].path for s in line.setups)]
+    location = plan.locations.get(line.day.location or "")
+    if location:
+        paths += [location.path]
+    return Risk(
+        help=tuple(help_rows(desk, line)), hazards=tuple(hazards), taken=tuple(_taken(desk)),
+        open=tuple(m for m in desk.marking.under(*paths) if not m.accepted and m.kind != "note"),
+        health=tuple(_health(desk, line)), papers=tuple(_papers(desk, line)),
+    )  # fmt: skip
+
+
+def _setups(desk: Desk, line: DayLine) -> Iterator[Setup]:
+    yield from (desk.shoot.plan.setups[name] for name in line.setups)
+
+
+def _grouped(where: dict[str, list[str]]) -> tuple[str, ...]:
+    """Each danger once, with the setups that have it."""
+    return tuple(f"{words} ({', '.join(setups)})" for words, setups in where.items())
+
+
+def _power(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    where: dict[str, list[str]] = {}
+    for setup in _setups(desk, line):
+        for row in load.of_setup(desk, setup):
+            words = _("circuit {circuit}, {load}", circuit=row.name, load=row.words)
+            where.setdefault(words, []).append(desk.say.setup(setup.id))
+    plan = desk.shoot.plan
+    paths = [c.path for place in plan.locations.values() for c in place.circuits.values()]
+    yield Hazard(_("Mains"), _grouped(where), (
+        _("one person owns the loads and the breaker map; nobody else plugs in"),
+        _("leads whole, drums unwound, nothing on wet ground, cables taped or covered where people walk"),
+        _("only those licensed for it open, extend or bypass an installation"),
+    ), desk.marking.under(*paths))  # fmt: skip
+
+
+def _heat(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    plan = desk.shoot.plan
+    where: dict[str, None] = {}
+    for setup in _setups(desk, line):
+        for name in (lamp for light in setup.lights.values() for lamp in light.lamp):
+            gear = plan.gear.get(name)
+            if gear and gear.hot_within:
+                far = desk.say.value("length", gear.hot_within)
+                where[_("{lamp}: keep everything {far} away", lamp=desk.say.thing(name), far=far)] = None
+    yield Hazard(_("Heat"), tuple(where), (
+        _("cloth, gel, hair and hands away from hot lamps; gloves; let lamps cool before they are packed"),
+        _("a fire extinguisher that suits the fire, at hand and known to all; exits stay clear"),
+    ))  # fmt: skip
+
+
+def _height(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    where: dict[str, list[str]] = {}
+    for setup in _setups(desk, line):
+        for name, light in setup.lights.items():
+            if light.height is not None and light.height >= LADDER:
+                high = desk.say.value("length", light.height)
+                words = _("lamp {lamp} at {high}", lamp=desk.say.light_name(name), high=high)
+                where.setdefault(words, []).append(desk.say.setup(setup.id))
+    yield Hazard(_("Ladders and things overhead"), _grouped(where), (
+        _("somebody holds the ladder; nobody on its top steps"),
+        _("a sand bag on each stand, two with a boom arm, one leg towards the load; safety bond on what hangs"),
+        _("nobody stands or waits under a boom arm"),
+    ))  # fmt: skip
+
+
+def _flashing(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    where: dict[str, list[str]] = {}
+    for setup in _setups(desk, line):
+        for name, light in setup.lights.items():
+            if light.effect:
+                does = effect_words(desk, light.effect.flashes, light.effect.flickers)
+                words = _("lamp {lamp} {does}", lamp=desk.say.light_name(name), does=does)
+                where.setdefault(words, []).append(desk.say.setup(setup.id))
+    yield Hazard(_("Flashing light"), _grouped(where), (
+        _("everybody on set is asked and warned before it is switched on; whoever wants to leaves"),
+        _("as few and as short takes as will do; one person stands at the switch"),
+    ))  # fmt: skip
+
+
+def _dark(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    where = tuple(
+        desk.say.setup(setup.id)
+        for setup in _setups(desk, line)
+        if setup.needs in ("dark", "dusk") or any(t.black_out or t.tent for t in setup.windows.values())
+    )
+    yield Hazard(_("Darkness"), where, (
+        _("ways and exits lit or marked, cables off them; a working light between takes"),
+        _("say aloud before the light goes off"),
+    ))  # fmt: skip
+
+
+def _effects(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    plan = desk.shoot.plan
+    scenes = dict.fromkeys(plan.scene_of[shot.id] for name in line.setups for shot in plan.shots_of(name))
+    where = tuple(
+        _("Scene {scene}: {effect}", scene=number, effect=effect)
+        for number in scenes
+        for effect in plan.scenes[number].effects
+    )
+    yield Hazard(_("Effects"), where, (
+        _("the data sheet of what is sprayed, burnt or smoked is on set; air the room; ask about asthma"),
+        _("fire, water, smoke and stunts only under somebody trained and, where the law asks, licensed for them"),
+    ))  # fmt: skip
+
+
+def _things(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    plan = desk.shoot.plan
+    scenes = {plan.scene_of[shot.id] for name in line.setups for shot in plan.shots_of(name)}
+    props = dict.fromkeys(prop for number in plan.scenes if number in scenes for prop in plan.scenes[number].props)
+    where = tuple(desk.say.thing(p) for p in props if p in plan.gear and plan.gear[p].weapon)
+    yield Hazard(_("What looks like a weapon"), where, (
+        _("one named person keeps it, shows it empty or blunt, and takes it back after each take"),
+        _("neighbours and police told beforehand where it can be seen from outside"),
+    ))  # fmt: skip
+
+
+def _hours(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    day = line.day
+    where = []
+    if day.call is not None and day.wrap is not None and day.wrap - day.call > LONG_DAY:
+        where.append(_("call {call}, wrap {wrap}: {long}", call=desk.say.clock(day.call), wrap=desk.say.clock(day.wrap),
+                       long=desk.say.minutes(day.wrap - day.call)))  # fmt: skip
+    yield Hazard(_("Tiredness"), tuple(where), (
+        _("meal at the latest 6 h after the call, at least 11 h of rest before the next day"),
+        _("nobody who is tired drives, climbs or carries alone"),
+    ), desk.marking.under(f"{day.path}.hours"))  # fmt: skip
+
+
+def _batteries(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    where = tuple(
+        _("{n} × {battery}", n=gear.quantity or 1, battery=desk.say.thing(gear.id))
+        for gear in desk.shoot.plan.gear.values()
+        if gear.kind == "battery" and line.setups
+    )
+    yield Hazard(_("Batteries"), where, (
+        _("charged in sight, on a surface that does not burn, never on a way out; none that is swollen or wet"),
+        _("contacts covered in the bag"),
+    ))  # fmt: skip
+
+
+def _taken(desk: Desk) -> Iterator[Taken]:
+    """Accepted risks with what they are about; one that matches nothing any more is still somebody's word."""
+    plan = desk.shoot.plan
+    sentences = {accepted.path: finding.sentence for finding, accepted in desk.shoot.accepted}
+    for accepted in plan.film.accepted:
+        who = ", ".join(desk.say.person(name) for name in accepted.agreed_by)
+        where = join(" · ", (accepted.rule or "", accepted.at or ""))
+        yield Taken(where, sentences.get(accepted.path, ""), accepted.because or "", who)
+
+
+def _health(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """Health, whom to call, and those under age: for those responsible alone."""
+    _ = desk.words
+    for name, person in desk.shoot.plan.people.items():
+        if not desk.here_on(line, name):
+            continue
+        age = _("under age ({age})", age=person.age) if person.minor and person.age else _("under age")
+        words = join(" · ", (
+            person.health or "", age if person.minor else "",
+            _("looked after by {who}", who=desk.say.person(person.guardian)) if person.guardian else "",
+            _("call {number}", number=person.emergency) if person.emergency else "",
+        ))  # fmt: skip
+        if words:
+            yield Pair(desk.say.person(name), words)
+
+
+def _papers(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """Permission and insurance of the place."""
+    _ = desk.words
+    location = desk.shoot.plan.locations.get(line.day.location or "")
+    if location is None:
+        return
+    states = {
+        "granted": _("granted"), "asked": _("asked, not granted yet"), "missing": _("MISSING"),
+        "not-needed": _("not needed"),
+    }  # fmt: skip
+    for title, paper in ((_("permission"), location.permission), (_("insurance"), location.insurance)):
+        words = _("not in the plan")
+        if paper:
+            words = join(", ", (states.get(paper.state or "", ""), paper.by or "", paper.paper or ""))
+        yield Pair(title, words)

@@ -1,0 +1,201 @@
+"""Running order: the day from call to wrap for whoever runs it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from ..record import record
+from .desk import Desk
+from .say import join
+from .shoot import DayLine, Slot
+from .view import Mark, Pair, Said, Sheet
+
+GRAINS = {
+    "load-in": "move", "rig": "rig", "shoot": "shoot", "meal": "meal", "room-tone": "shoot", "move": "move",
+    "wrap-out": "move", "spare": "spare",
+}  # fmt: skip
+
+
+@record
+class ShotLine:
+    """A shot in a row of the day."""
+
+    number: str
+    words: str
+    aside: str
+
+
+@record
+class Row:
+    """A stretch of the day."""
+
+    when: str
+    grain: str
+    what: str
+    where: str
+    id: str
+    shots: tuple[ShotLine, ...]
+    lines: tuple[Said, ...]
+    marks: tuple[Mark, ...]
+    estimate: Said
+
+
+@record
+class RunningOrder:
+    """The sheet: what comes first, every row, what the textures mean, and in `why` why there are no times."""
+
+    first_when: str
+    first_what: str
+    first_where: str
+    why: str
+    rows: tuple[Row, ...]
+    legend: tuple[Pair, ...]
+    drops: tuple[str, ...]
+    marks: tuple[Mark, ...]
+
+
+def sheets(desk: Desk) -> Iterator[Sheet]:
+    """One for each day."""
+    _ = desk.words
+    for line in desk.shoot.days:
+        head = desk.head(_("Running order"), line)
+        yield Sheet(
+            "running-order", f"{desk.folder(line)}/running-order", head, partial(view, desk, line), line.day.id
+        )
+
+
+def view(desk: Desk, line: DayLine) -> RunningOrder:
+    """The day in rows: with times where a timeline could be made, in the order of setups where not."""
+    _ = desk.words
+    rows = tuple(_row(desk, line, slot) for slot in line.slots)
+    if not rows:
+        rows = tuple(_untimed(desk, setup, place) for place, setup in enumerate(line.setups, 1))
+    first = rows[0] if rows else None
+    used = {row.grain for row in rows}
+    legend = (
+        Pair("shoot", _("shooting")), Pair("rig", _("rigging and changing over")),
+        Pair("move", _("moving, loading, packing")), Pair("meal", _("meal")), Pair("spare", _("kept free")),
+    )  # fmt: skip
+    return RunningOrder(
+        first_when=first.when if first and line.slots else desk.say.clock(line.day.call),
+        first_what=first.what if first else _("Nothing planned yet"),
+        first_where=first.where if first and first.where else desk.say.location(line.day.location),
+        why=line.why,
+        rows=rows,
+        legend=tuple(pair for pair in legend if pair.name in used),
+        drops=_drops(desk, line),
+        marks=desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap"),
+    )
+
+
+def _row(desk: Desk, line: DayLine, slot: Slot) -> Row:
+    say = desk.say
+    lines = [Said(text) for text in (*_windows(desk, slot), *_people(desk, line, slot)) if text]
+    return Row(
+        when=say.clock(slot.start),
+        grain=GRAINS[slot.kind],
+        what=_what(desk, line, slot),
+        where=say.place_of(slot.setup) if slot.setup else say.location(line.day.location),
+        id=slot.setup if slot.kind == "rig" or not line.of_setup(slot.setup, "rig") else "",
+        shots=tuple(_shot(desk, shot) for shot in slot.shots),
+        lines=tuple(lines),
+        marks=_marks(desk, line, slot),
+        estimate=Said(say.minutes(slot.end - slot.start), slot.typical),
+    )
+
+
+def _untimed(desk: Desk, setup: str, place: int) -> Row:
+    """A setup without a time, by its place in the order."""
+    plan = desk.shoot.plan
+    shots = tuple(shot.id for shot in plan.shots_of(setup))
+    slot = Slot("shoot", 0, 0, setup, shots)
+    takes = plan.setups[setup].takes
+    minutes = sum(shot.takes or 0.0 for shot in plan.shots_of(setup)) or takes
+    return Row(
+        when=str(place), grain="none", what=desk.say.setup(setup), where=desk.say.place_of(setup), id=setup,
+        shots=tuple(_shot(desk, shot) for shot in shots),
+        lines=tuple(Said(text) for text in _windows(desk, slot)),
+        marks=desk.marking.at(f"setups.{setup}", *(plan.shots[s].path for s in shots)),
+        estimate=Said(desk.say.value("duration", minutes) if minutes else ""),
+    )  # fmt: skip
+
+
+def _what(desk: Desk, line: DayLine, slot: Slot) -> str:
+    _ = desk.words
+    name = desk.say.setup(slot.setup) if slot.setup else ""
+    if slot.kind == "rig":
+        first = slot.setup == next((s.setup for s in line.slots if s.kind == "rig"), "")
+        return _("Rig: {setup}", setup=name) if first else _("Change to: {setup}", setup=name)
+    if slot.kind == "shoot":
+        return _("Shoot: {setup}", setup=name)
+    plain_words = {
+        "load-in": _("Call and load-in"), "meal": _("Meal"), "room-tone": _("Room tone, everybody quiet"),
+        "move": _("Move"), "wrap-out": _("Pack and put the place back"), "spare": _("Kept free"),
+    }  # fmt: skip
+    return join(": ", (plain_words[slot.kind], slot.words))
+
+
+def _shot(desk: Desk, number: str) -> ShotLine:
+    shot = desk.shoot.plan.shots[number]
+    takes = desk.say.value("duration", shot.takes) if shot.takes else ""
+    return ShotLine(number, join(" · ", (desk.shot_words(shot), desk.cast_words(shot))),
+                    join(" · ", (takes, desk.priority(shot.priority))))
+
+
+def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
+    """What the hour must be for: sky, sun, hours, and the latest time to begin."""
+    _ = desk.words
+    if slot.kind == "shoot" and slot.setup:
+        setup = desk.shoot.plan.setups[slot.setup]
+        skies = {
+            "dark": _("needs darkness outside"), "dusk": _("needs dusk"), "golden": _("needs low sun"),
+            "daylight": _("needs daylight"), "sun": _("needs sun"),
+        }  # fmt: skip
+        yield skies.get(setup.needs or "", "")
+        if setup.between:
+            yield _("only {hours}", hours=desk.say.value("clock-range", setup.between))
+        if setup.held_until:
+            yield _("HOT until {setup}: nobody takes anything from it", setup=desk.say.setup(setup.held_until))
+    if slot.latest is not None:
+        yield _("rolling by {time} at the latest", time=desk.say.clock(slot.latest))
+
+
+def _people(desk: Desk, line: DayLine, slot: Slot) -> Iterator[str]:
+    """Who is free to go after this stretch."""
+    if slot.kind != "shoot":
+        return
+    _ = desk.words
+    later = {p for s in line.slots if s.start > slot.start and s.kind == "shoot" for p in desk.cast_of_slot(s.shots)}
+    free = [desk.say.person(p) for p in desk.cast_of_slot(slot.shots) if p not in later]
+    if free:
+        yield _("released afterwards: {people}", people=", ".join(free))
+
+
+def _marks(desk: Desk, line: DayLine, slot: Slot) -> tuple[Mark, ...]:
+    """Findings stand once: at the rigging of their setup, or at its shooting where nothing is rigged."""
+    plan = desk.shoot.plan
+    if slot.kind == "meal":
+        return desk.marking.under(f"{line.day.path}.meal", f"{line.day.path}.meals")
+    if slot.kind == "rig":
+        return desk.marking.under(f"setups.{slot.setup}")
+    if slot.kind == "shoot":
+        own = () if line.of_setup(slot.setup, "rig") else desk.marking.under(f"setups.{slot.setup}")
+        return (*own, *desk.marking.under(*(plan.shots[s].path for s in slot.shots)))
+    return ()
+
+
+def _drops(desk: Desk, line: DayLine) -> tuple[str, ...]:
+    """What to drop first when the day runs late: if-time shots, then wanted ones, the last of the day first."""
+    _ = desk.words
+    plan = desk.shoot.plan
+    shots = [plan.shots_of(setup) for setup in line.setups]
+    found = []
+    for word in ("if-time", "want"):
+        for group in reversed(shots):
+            found += [
+                _("{shot} ({setup}): {why}", shot=shot.id, setup=desk.say.setup(shot.setup or ""),
+                  why=desk.priority(word))
+                for shot in reversed(group) if shot.priority == word
+            ]  # fmt: skip
+    return tuple(found)
