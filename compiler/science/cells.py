@@ -15,22 +15,31 @@ USABLE = 0.8
 
 
 class Use(NamedTuple):
-    """A span in which something draws from a kind of battery: from and to in minutes, watts."""
+    """A span in which something draws from a battery of its own: from and to in minutes, watts, and what it is."""
 
     start: float
     end: float
     watt: float
+    what: str = ""
+
+
+class Swap(NamedTuple):
+    """An empty battery changed for a full one: when (minutes), and in what."""
+
+    time: float
+    what: str
 
 
 class Day(NamedTuple):
-    """A day on batteries: when each swap is due (minutes), whether it lasts, and when the last is flat if it does
-    not.
+    """A day on one kind of battery: the swaps due, whether it lasts, and if not when and in what the last one is flat.
+
+    `left` is the energy (Wh) in charged batteries at the end of the last use.
     """
 
-    swaps: tuple[float, ...]
+    swaps: tuple[Swap, ...]
     lasts: bool
-    flat_at: float | None
-    left_watt_hours: float
+    flat: Swap | None
+    left: float
 
 
 def energy(volt: float, ampere_hours: float) -> float:
@@ -53,6 +62,31 @@ def charge_time(watt_hours: float, charger_watt: float, efficiency: float = 0.85
     return watt_hours / (charger_watt * efficiency) * 60.0
 
 
+class _Pool:
+    """Batteries not in use: when each is full, and when each slot of the charger is free."""
+
+    def __init__(self, count: int, slots: int, charge_minutes: float | None) -> None:
+        self.ready = [-inf] * count
+        self.slots = [-inf] * (slots if charge_minutes is not None else 0)
+        # A charger that takes no time would let the day swap for ever.
+        self.charge = max(charge_minutes or 0.0, 1.0)
+
+    def give_back(self, now: float) -> None:
+        """An emptied battery goes to the slot that is free first; without a charger it stays empty."""
+        if not self.slots:
+            return
+        slot = self.slots.index(min(self.slots))
+        self.slots[slot] = max(now, self.slots[slot]) + self.charge
+        self.ready.append(self.slots[slot])
+
+    def take(self, now: float) -> bool:
+        """Take a full battery if there is one."""
+        if not self.ready or min(self.ready) > now + 1e-9:
+            return False
+        self.ready.remove(min(self.ready))
+        return True
+
+
 def along_the_day(
     uses: Sequence[Use],
     watt_hours: float,
@@ -61,36 +95,38 @@ def along_the_day(
     slots: int = 0,
     usable: float = USABLE,
 ) -> Day:
-    """Run loads one after another from `count` equal batteries, full in the morning, one at a time in use.
+    """Run a day's uses from `count` equal batteries, all full in the morning.
 
-    An emptied battery goes to a charger with a number of slots and is full again after `charge_minutes`; without a
-    charger it stays empty. A charger's slot is taken in the order of need.
+    Each thing keeps its battery, half empty or not, until it is flat; then it takes a full one and the flat one goes
+    to a charger with a number of slots, full again after `charge_minutes`. Uses of the same thing must not overlap.
     """
-    if count <= 0:
-        first = min((u.start for u in uses if u.watt > 0.0 and u.end > u.start), default=None)
-        return Day((), first is None, first, 0.0)
     full = watt_hours * usable
-    level = full
-    ready: list[float] = [-inf] * (count - 1)
-    slot_free: list[float] = [-inf] * slots
-    swaps: list[float] = []
-    for use in sorted(uses):
-        now = use.start
-        while use.watt > 0.0 and use.end - now > 1e-9:
-            lasts = level / use.watt * 60.0
-            if now + lasts >= use.end - 1e-9:
-                level = max(0.0, level - use.watt * (use.end - now) / 60.0)
-                break
-            now, level = now + lasts, 0.0
-            if charge_minutes is not None and slot_free:
-                begin = max(now, min(slot_free))
-                slot_free[slot_free.index(min(slot_free))] = begin + charge_minutes
-                ready.append(begin + charge_minutes)
-            ready.sort()
-            if not ready or ready[0] > now:
-                return Day(tuple(swaps), False, now, 0.0)
-            ready.pop(0)
-            level = full
-            swaps.append(now)
+    pool = _Pool(count, slots, charge_minutes)
+    level: dict[str, float] = {}
+    swaps: list[Swap] = []
+    # Spans still to run, as (now, end, watt, what); the earliest next event is always taken first.
+    waiting = sorted((u.start, u.end, u.watt, u.what) for u in uses if u.watt > 0.0 and u.end > u.start)
+    while waiting:
+        flats = [(_flat_time(span, level.get(span[3], 0.0)), span) for span in waiting]
+        time, span = min(flats)
+        if time >= span[1] - 1e-9:
+            level[span[3]] = max(0.0, level.get(span[3], 0.0) - span[2] * (span[1] - span[0]) / 60.0)
+            waiting.remove(span)
+            continue
+        had_one = span[3] in level
+        if had_one:
+            pool.give_back(time)
+        if not pool.take(time):
+            return Day(tuple(swaps), False, Swap(time, span[3]), 0.0)
+        if had_one:
+            swaps.append(Swap(time, span[3]))
+        level[span[3]] = full
+        waiting[waiting.index(span)] = (time, *span[1:])
     last = max((u.end for u in uses), default=0.0)
-    return Day(tuple(swaps), True, None, level + full * sum(r <= last for r in ready))
+    return Day(tuple(swaps), True, None, sum(level.values()) + full * sum(r <= last for r in pool.ready))
+
+
+def _flat_time(span: tuple[float, float, float, str], level: float) -> float:
+    """When a span's battery is flat, or the span ends."""
+    start, end, watt, _ = span
+    return min(end, start + level / watt * 60.0)

@@ -65,6 +65,34 @@ def test_more_cloth_never_hurts(
     assert more.owned > less.owned
 
 
+def lies_on_grid(pieces: list[tuple[int, int]], width: int, length: int, taken: frozenset[tuple[int, int]]) -> bool:
+    """Brute force: lay whole-metre pieces on every cell of a grid of metres, either way round."""
+    if not pieces:
+        return True
+    for x in range(width):
+        for y in range(length):
+            for w, h in (pieces[0], pieces[0][::-1]):
+                cells = {(x + i, y + j) for i in range(w) for j in range(h)}
+                fits = x + w <= width and y + h <= length and not cells & taken
+                if fits and lies_on_grid(pieces[1:], width, length, taken | cells):
+                    return True
+    return False
+
+
+@given(
+    st.lists(st.tuples(st.integers(1, 3), st.integers(1, 3)), min_size=1, max_size=5),
+    st.integers(1, 4),
+    st.integers(1, 5),
+)
+def test_what_cannot_be_cut_truly_cannot(pieces: list[tuple[int, int]], width: int, length: int) -> None:
+    panels = [Panel(f"p{i}", w, h) for i, (w, h) in enumerate(pieces)]
+    found = cloth.cut(panels, [Sheet("piece", width, length)])
+    if found.proven:
+        assert found.fits is lies_on_grid(sorted(pieces, reverse=True), width, length, frozenset())
+    else:
+        assert not found.fits
+
+
 def test_a_hatch_from_a_roll() -> None:
     size = cloth.with_overlap(1.3, 1.2, 0.15)
     assert size == pytest.approx((1.6, 1.5))

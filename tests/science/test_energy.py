@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from hotset.science import care, cells, data, flicker, power
-from hotset.science.cells import Use
+from hotset.science.cells import Swap, Use
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -47,38 +47,58 @@ def test_enough_batteries_last(watt: float, watt_hours: float, spare: int) -> No
     if count > 1:
         short = cells.along_the_day(uses, watt_hours, count - 1)
         assert not short.lasts
-        assert short.flat_at == pytest.approx((count - 1) * cells.run_time(watt_hours, watt))
+        assert short.flat is not None
+        assert short.flat.time == pytest.approx((count - 1) * cells.run_time(watt_hours, watt))
+
+
+def times(day: cells.Day) -> list[float]:
+    return [swap.time for swap in day.swaps]
 
 
 def test_a_charger_carries_two_batteries_through_the_day() -> None:
-    uses = [Use(0.0, 480.0, 60.0)]
+    uses = [Use(0.0, 480.0, 60.0, "camera")]
     alone = cells.along_the_day(uses, 100.0, 2)
-    assert not alone.lasts
-    assert alone.flat_at == pytest.approx(160.0)
+    assert alone.flat == Swap(160.0, "camera")
     charged = cells.along_the_day(uses, 100.0, 2, charge_minutes=75.0, slots=1)
     assert charged.lasts
-    assert charged.swaps == pytest.approx((80, 160, 240, 320, 400))
+    assert times(charged) == pytest.approx([80, 160, 240, 320, 400])
     slow = cells.along_the_day(uses, 100.0, 2, charge_minutes=100.0, slots=1)
-    assert not slow.lasts
-    assert slow.flat_at == pytest.approx(160.0)
+    assert slow.flat == Swap(160.0, "camera")
+
+
+def test_a_half_empty_battery_stays_in_its_lamp() -> None:
+    uses = [Use(0.0, 60.0, 40.0, "panel"), Use(200.0, 260.0, 60.0, "panel")]
+    found = cells.along_the_day(uses, 100.0, 2)
+    assert times(found) == pytest.approx([240.0])
+    assert found.left == pytest.approx(60.0)
+
+
+def test_two_things_share_the_batteries() -> None:
+    uses = [Use(0.0, 120.0, 60.0, "camera"), Use(0.0, 120.0, 40.0, "panel")]
+    assert cells.along_the_day(uses, 100.0, 3).lasts
+    two = cells.along_the_day(uses, 100.0, 2)
+    assert two.flat == Swap(80.0, "camera")
+    one = cells.along_the_day(uses, 100.0, 1)
+    assert one.flat == Swap(0.0, "camera")
 
 
 def test_one_slot_charges_one_after_another() -> None:
-    uses = [Use(0.0, 60.0, 160.0), Use(200.0, 230.0, 160.0)]
-    found = cells.along_the_day(uses, 100.0, 2, charge_minutes=60.0, slots=1)
-    assert found.swaps == pytest.approx((30.0, 200.0)) or found.swaps == pytest.approx((30.0, 60.0))
-    assert found.lasts
+    uses = [Use(0.0, 200.0, 80.0, "a"), Use(0.0, 200.0, 80.0, "b")]
+    assert cells.along_the_day(uses, 100.0, 4, charge_minutes=60.0, slots=2).lasts
+    assert not cells.along_the_day(uses, 100.0, 4, charge_minutes=60.0, slots=1).lasts
 
 
 def test_no_battery_at_all() -> None:
-    assert cells.along_the_day([Use(30.0, 60.0, 10.0)], 100.0, 0) == cells.Day((), False, 30.0, 0.0)
+    assert cells.along_the_day([Use(30.0, 60.0, 10.0, "a")], 100.0, 0) == cells.Day((), False, Swap(30.0, "a"), 0.0)
     assert cells.along_the_day([], 100.0, 0).lasts
     assert cells.run_time(100.0, 0.0) == float("inf")
 
 
 def test_what_is_left_in_the_evening() -> None:
-    assert cells.along_the_day([Use(0.0, 60.0, 40.0)], 100.0, 2).left_watt_hours == pytest.approx(120.0)
+    assert cells.along_the_day([Use(0.0, 60.0, 40.0)], 100.0, 2).left == pytest.approx(120.0)
     assert cells.charge_time(85.0, 100.0) == pytest.approx(60.0)
+    endless = cells.along_the_day([Use(0.0, 60.0, 5000.0)], 100.0, 2, charge_minutes=0.0, slots=2)
+    assert len(endless.swaps) < 100
 
 
 @given(st.floats(1, 4000), st.floats(1, 2000))
