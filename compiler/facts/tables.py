@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import json
 from functools import lru_cache
-from importlib.resources import files
 from typing import Any
+
+from ..data import read_data
 
 
 @lru_cache(maxsize=16)
 def table(name: str) -> Any:
     """The table of this name in `schemas/tables`; every value in it names its source."""
-    return json.loads(files("hotset.schemas").joinpath(f"tables/{name}.json").read_bytes())
+    return json.loads(read_data("schemas", f"tables/{name}.json"))
 
 
 def framing() -> Any:

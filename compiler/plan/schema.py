@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import json
 from functools import lru_cache
-from importlib.resources import files
 from keyword import iskeyword
 from typing import Any
 
+from ..data import read_data
 from ..record import record
 from . import day, film, gear, light, location, person, scene, set, setup, stock
 
@@ -68,7 +68,7 @@ def _classes() -> dict[str, type[Any]]:
 
 def raw_schema(name: str) -> dict[str, Any]:
     """The JSON Schema of one noun, as it stands in `schemas/nouns`."""
-    data: dict[str, Any] = json.loads(files("hotset.schemas").joinpath(f"nouns/{name}.json").read_bytes())
+    data: dict[str, Any] = json.loads(read_data("schemas", f"nouns/{name}.json"))
     return data
 
 

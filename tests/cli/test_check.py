@@ -12,7 +12,8 @@ from hotset.cli import main
 from hotset.cli.checking import status
 from hotset.findings import Finding, Place
 
-WARNS = "hotset: 1\nlocations: {flat: {sets: {kitchen: {size: 4 m x 3 m x 2.5 m}}}}\nsetups: {wide: {set: kitchen}}\n"
+RISK = "{rule: no-hospital, at: locations.flat, because: it is next door, agreed-by: ana}"
+WARNS = f"hotset: 1\npeople: {{ana: {{}}}}\naccepted: [{RISK}]\n"  # a known risk that matches nothing
 FAILS = "hotset: 1\ntitel: A film\n"
 BROKEN = "hotset: 1\ndays: {1: {call: [}}\n"
 

@@ -14,8 +14,9 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 COMPILER = ROOT / "compiler"
 
-EVERYWHERE = {"record"}
+EVERYWHERE = {"data", "record"}
 LEFT_OF: dict[str, set[str]] = {
+    "data": set(),
     "record": set(),
     "findings": set(),
     "source": {"findings"},
