@@ -292,10 +292,19 @@ class Decoder:
             elif name == "height":
                 values["height"] = self._scalar(child, "length", name, inner)
             elif name in ("in", "see"):
-                values["mirror" if name == "in" else "sees"] = child.text if isinstance(child, Scalar) else MISSING
+                values["mirror" if name == "in" else "sees"] = self._seen(child, key, inner, mirror=name == "in")
             else:
                 self.say("unknown-key", key_node, inner, *speech.unknown_word(name, ("at", "height", "in", "see")))
         return Aim(**{k: v for k, v in values.items() if v is not MISSING})
+
+    def _seen(self, node: Node, key: Key, path: str, *, mirror: bool) -> Any:
+        """A mirror that is looked into, or the mark that is seen in it."""
+        text = self._text_of(node, key, path)
+        family = "mirrors" if mirror else "marks"
+        if text is None or self.names.find(family, text):
+            return MISSING if text is None else text
+        self.say("unknown-name", node, path, *speech.unknown_name(text, key, self.names, family))
+        return MISSING
 
 
 def _is_empty(node: Node) -> bool:

@@ -27,6 +27,7 @@ _WAYS: tuple[dict[str, tuple[str, ...]], ...] = (
     {"circuit": ("lead",), "battery": ()},
     {"on": (), "held-by": ("during",)},
 )
+_SHARED = ("windows", "practicals", "dressing")
 _NOT_INHERITED = ("like", "remove", "held-until", "note")
 
 
@@ -62,7 +63,7 @@ def merge(base: Mapping, changes: Mapping) -> Mapping:
             for way, companions in group.items():
                 if way not in written:
                     for name in (way, *companions):
-                        if name not in keep and name not in changes.entries:
+                        if name not in changes.entries and (way in base.entries or name not in keep):
                             entries.pop(name, None)
     for name, (key, node) in changes.entries.items():
         under = base.get(name)
@@ -158,7 +159,10 @@ class _Work:
         node: Node | None = self.root
         for step in ("locations", room.split("/")[0], "sets", room.split("/")[1], "usual"):
             node = node.get(step) if isinstance(node, Mapping) else None
-        return merge(node, base) if isinstance(node, Mapping) else base
+        if not isinstance(node, Mapping):
+            return base
+        known = {k: v for k, v in node.entries.items() if k in _SHARED}
+        return merge(_copy(node, known), base)
 
     def _remove(self, base: Mapping, body: Mapping, path: str) -> Mapping:
         wanted = body.get("remove")

@@ -30,6 +30,7 @@ class Names:
     def __init__(self, root: Mapping) -> None:
         self._of: dict[str, dict[str, str]] = {f: {n: n for n in _keys(root.get(f))} for f in _TOP}
         self._marks: dict[str, set[str]] = {}
+        self._mirrors: dict[str, set[str]] = {}
         self._of["shots"] = {n: n for s in _maps(root.get("scenes")) for n in _keys(s[1].get("shots"))}
         self._of["gear-or-stock"] = {**self._of["gear"], **self._of["stock"]}
         self._local: dict[str, dict[str, str]] = {"windows": {}, "openings": {}, "circuits": {}}
@@ -53,12 +54,13 @@ class Names:
             self._local["windows"][f"{full}/{name}"] = self._local["openings"][f"{full}/{name}"] = name
         for name in _keys(body.get("doors")):
             self._local["openings"][f"{full}/{name}"] = name
+        self._mirrors[full] = set(_keys(body.get("mirrors")))
         self._marks[full] = {
             *_keys(body.get("marks")),
             *_keys(body.get("furniture")),
             *_keys(body.get("doors")),
             *_keys(body.get("windows")),
-            *_keys(body.get("mirrors")),
+            *self._mirrors[full],
         }
 
     def _doors_behind(self, root: Mapping) -> dict[str, str]:
@@ -109,6 +111,8 @@ class Names:
             return self._find_local(family, text)
         if family == "marks":
             return text if self.has_mark(text, "") else None
+        if family == "mirrors":
+            return text if text in self._mirrors.get(self._set, ()) or not self._set else None
         known = self._of[family]
         if text in known:
             return text
@@ -134,6 +138,12 @@ class Names:
         here = self._lamp_set if key == "at" else self._set
         return text in self._marks.get(here, ()) or not here
 
+    def alike(self, family: str, text: str) -> list[str]:
+        """The whole names that a short one may mean, where it means more than one."""
+        known = self._local[family] if family in self._local else self._of.get(family, {})
+        found = [full for full in known if full.endswith(f"/{text}")]
+        return found if len(found) > 1 else []
+
     def cast(self, character: str, text: str) -> tuple[str, str] | None:
         """Character and person meant: a list names either, a map says who doubles whom."""
         if text in self._of["people"]:
@@ -149,8 +159,8 @@ class Names:
         """The names one could have meant, as a plan would write them here."""
         if family == "cast":
             return {*self._of["people"], *self._characters}
-        if family == "marks":
-            return set(self._marks.get(self._set, ()))
+        if family in ("marks", "mirrors"):
+            return set((self._marks if family == "marks" else self._mirrors).get(self._set, ()))
         if family in self._local:
             front = f"{self._location if family == 'circuits' else self._set}/"
             behind = {full: full.rsplit("/", 1)[-1] for full in self._behind} if family == "openings" else {}

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from .setup import Setup
     from .stock import Stock
 
+LANGUAGE = 1  # version of the plan language
+
 
 @record
 class Plan:
@@ -115,6 +117,8 @@ def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
     decoder = Decoder(source, Names(grown.root))
     film: Film = decoder.decode(grown.root, noun("film"), "")
     findings = [*grown.findings, *decoder.findings]
+    if film.hotset not in (None, LANGUAGE):
+        findings.append(_other_language(film.hotset, source.place(_key(grown.root, "hotset"), "hotset")))
     shots: dict[str, Shot] = {}
     scene_of: dict[str, str] = {}
     for scene in film.scenes.values():
@@ -154,6 +158,16 @@ def _key(root: Mapping, path: str) -> Node:
         if isinstance(node, Mapping) and step in node.entries:
             key, node = node.entries[step]
     return key
+
+
+def _other_language(version: int | None, place: Place) -> Finding:
+    return Finding(
+        "wrong-kind",
+        "error",
+        f"this plan says 'hotset: {version}', but this hotset knows language {LANGUAGE} alone",
+        place,
+        ways_out=(f"write 'hotset: {LANGUAGE}', or use a hotset that knows language {version}",),
+    )
 
 
 def _twice(number: str, first: str, second: str, place: Place) -> Finding:

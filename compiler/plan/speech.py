@@ -84,6 +84,8 @@ def key_of_other_kind(key: Key, kind: str) -> Words:
 
 def missing_key(key: Key, what: Noun, path: str) -> Words:
     here = f"'{_last(path)}'" if path else "the plan"
+    if key.name == "hotset":
+        return "the plan does not say which version of the language it speaks", ("write 'hotset: 1' on top",)
     words = f" ({', '.join(key.words)})" if key.words else ""
     return (
         f"{here} does not say its '{key.name}'; every {what.name} needs it",
@@ -99,10 +101,15 @@ def nothing_written(key: str, example: str) -> Words:
     return f"nothing is written after '{key}:'", (f"write a value like {example}, or take the line out",)
 
 
+_WITHOUT_UNIT = frozenset(
+    ("number", "whole", "yes-no", "eighths", "aspect", "ratio", "density", "clock", "clock-range", "date", "moment")
+)
+
+
 def quantity_rule(text: str, kind: str) -> str:
     """A bare number where a unit is due is a fault of its own."""
     bare = text.replace(".", "", 1).replace("-", "", 1).replace("+", "", 1).isdigit()
-    unitless = kind in ("number", "whole", "yes-no", "eighths", "aspect", "ratio", "density")
+    unitless = kind in _WITHOUT_UNIT
     return "missing-unit" if bare and not unitless else "bad-quantity"
 
 
@@ -140,6 +147,7 @@ _FAMILY = {
     "locations": "location",
     "scenes": "scene",
     "marks": "mark or piece of furniture in this set",
+    "mirrors": "mirror in this set",
     "windows": "window in this set",
     "openings": "door or window in this set",
     "circuits": "circuit in this place",
@@ -151,6 +159,8 @@ def unknown_name(text: str, key: Key, names: Names, family: str = "") -> Words:
     family = family or key.of
     known = names.known(family)
     label = _FAMILY[family]
+    if alike := names.alike(family, text):
+        return f"{shown(text)} may mean {' or '.join(alike)}", (f"write the whole name, such as '{alike[0]}'",)
     guess = nearest(text, known)
     if guess:
         return f"there is no {label} called {shown(text)}; did you mean '{guess}'?", (f"write '{guess}'",)
