@@ -40,7 +40,9 @@ setups:
       lens: lens-35
       filters: soft-glass  # <- here
 """
-PASSES = TRIGGERS.replace("77 mm}", "77 mm}\n  ring: {kind: adapter, from: 55 mm, to: 77 mm}").replace("  # <- here", "")
+PASSES = TRIGGERS.replace("77 mm}", "77 mm}\n  ring: {kind: adapter, from: 55 mm, to: 77 mm}").replace(
+    "  # <- here", ""
+)
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -94,5 +96,11 @@ def _finding(facts: Facts, setup: str, lens: str, name: str, path: str, found: T
         path,
         f"'{name}' has a {far} thread and '{lens}' one of {near}, and no step ring in the plan joins them",
         tuple(ways),
-        (("setup", setup), ("lens", lens), ("filter", name), ("lens_thread_m", found.lens), ("filter_thread_m", found.filter)),
+        (
+            ("setup", setup),
+            ("lens", lens),
+            ("filter", name),
+            ("lens_thread_m", found.lens),
+            ("filter_thread_m", found.filter),
+        ),
     )

@@ -80,16 +80,15 @@ def _thing(plan: Plan, thing: Gear, named: str | None, path: str, key: str, fres
                 thing,
                 named,
             )
-        elif battery.kind == "battery" and wants and battery.plate and not _answers(battery, wants):
-            if fresh(f"{path}.battery"):
-                yield _finding(
-                    plan,
-                    f"{path}.battery",
-                    f"'{named}' has plate '{battery.plate}', and '{thing.id}' takes '{wants}'",
-                    _ways(plan, wants),
-                    thing,
-                    named,
-                )
+        elif wants and battery.plate and not _answers(battery, wants) and fresh(f"{path}.battery"):
+            yield _finding(
+                plan,
+                f"{path}.battery",
+                f"'{named}' has plate '{battery.plate}', and '{thing.id}' takes '{wants}'",
+                _ways(plan, wants),
+                thing,
+                named,
+            )
         return
     if wants is None or wants == "own" or thing.plug:
         return

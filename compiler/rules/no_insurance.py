@@ -2,10 +2,10 @@
 
 On set: the lamp falls onto the parquet, and the question of who pays is asked for the first time.
 
-How it is decided: a location that is shot at and says 'insurance: asked' or 'missing', or one whose 'until:' lies before
-its last day, always counts. One that says nothing counts once the plan is far enough (people and a dated day) and the
-place's 'permission:' is written, since that is when its owner asks for it. 'not-needed' is an answer. Source: common
-practice, no source.
+How it is decided: a location that is shot at and says 'insurance: asked' or 'missing', or one whose 'until:' lies
+before its last day, always counts. One that says nothing counts once the plan is far enough (people and a dated day)
+and the place's 'permission:' is written, since that is when its owner asks for it. 'not-needed' is an answer. Source:
+common practice, no source.
 
 Fix: ask the insurer, the film school or the lender of the gear, and write 'insurance: granted'.
 

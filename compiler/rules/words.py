@@ -29,7 +29,14 @@ def finding(
 ) -> Finding:
     """A finding at a path of the plan; `also` are further paths with their words."""
     related = tuple(Related(plan.where(p), words) for p, words in also)
-    return Finding(rule[0], rule[1], sentence, plan.where(path), related, ways_out, details, typical)
+    kept = tuple((name, value) for name, value in details if value != "")
+    return Finding(rule[0], rule[1], sentence, plan.where(_without_index(plan, path)), related, ways_out, kept, typical)
+
+
+def _without_index(plan: Plan, path: str) -> str:
+    """The path without its last step where that counts the items of a list and one value stands there alone."""
+    front, _, last = path.rpartition(".")
+    return front if last.isdigit() and plan.value_at(path) is None and plan.value_at(front) is not None else path
 
 
 class Once:
