@@ -180,7 +180,10 @@ def _pierced(plan: Plan, setup: Setup, room: Set, wall: walls.Wall, high: float)
 def subject_distance(plan: Plan, setup: Setup, shot: Shot, *, end: bool = False) -> tuple[float, float] | None:
     """Metres on the floor from lens to subject, and from the lens to the subject's eyes; None where not known."""
     stand = places.camera_end(plan, setup) if end else places.camera(plan, setup)
-    if stand is None or stand.down:
+    if stand is not None and stand.down:
+        level = places.mark_eyes(plan, setup, shot.of) if shot.of else None
+        return None if level is None else (stand.at[2] - level, stand.at[2] - level)
+    if stand is None:
         return None
     target = stand.aim
     if shot.of:

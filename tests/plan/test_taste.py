@@ -1,0 +1,39 @@
+"""A small plan with three faults, checked from end to end: what is said of it, and what is not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from hotset.pipeline import Compiled, compile_plan
+
+TASTE = Path(__file__).resolve().parents[1] / "plans" / "taste.yaml"
+
+
+@pytest.fixture(scope="module")
+def taste() -> Compiled:
+    return compile_plan([str(TASTE)])
+
+
+def test_the_faults_are_found_with_their_numbers(taste: Compiled) -> None:
+    said = {f.rule: f for f in taste.findings}
+    assert said["modifier-does-not-fit"].sentence.startswith("'soft-60' does not fit 'fresnel'")
+    assert said["no-support"].sentence == "'4B' says 'slow push-in', and no support in the plan makes a push-in"
+    framing = said["framing-differs"]
+    assert framing.sentence == "'4B' is framed 52 cm high at 'desk': a medium close-up, not a close-up"
+    assert "about 59 mm from here or 0.6 m from the eyes would do" in framing.ways_out
+    assert [f.rule for f in taste.findings if f.severity == "error"] == ["modifier-does-not-fit", "no-support"]
+
+
+def test_each_fault_is_told_once(taste: Compiled) -> None:
+    rules = [f.rule for f in taste.findings]
+    assert len(rules) == len(set(rules))
+
+
+def test_what_is_right_is_not_blamed(taste: Compiled) -> None:
+    """The hatch is blacked out and the roll is enough: 1.6 m x 1.5 m with 15 cm of overlap. The fresnel stands 36
+    degrees off the lens axis, outside of half the field of 27.2 degrees."""
+    assert {"light-in-frame", "night-scene-in-daylight", "cloth-short", "circuit-overloaded"}.isdisjoint(
+        f.rule for f in taste.findings
+    )
