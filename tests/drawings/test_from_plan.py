@@ -6,11 +6,14 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
+from hotset.documents.drawings.from_day import day_line, load_bars, ribbons
 from hotset.documents.drawings.from_light import lamp_numbers
 from hotset.documents.drawings.from_plan import horizontal_field, plan_of_set, scene_of
 from hotset.documents.drawings.scene import Scene
 from hotset.documents.say import Say
+from hotset.documents.shoot import DayLine, Slot
 from hotset.documents.words import words_for
+from hotset.facts import Facts
 from hotset.plan import Plan, decode
 from hotset.source import read
 
@@ -60,6 +63,7 @@ setups:
     camera: {at: [1.1 m, 0.6 m]}
     move: {kind: push-in, to: [1.4 m, 0.9 m]}
     lights:
+      quay: {level: 40 %}
       boat: {lamp: fresnel, outside: hatch, away: 6 m, height: 3 m, aim: desk}
       hall: {lamp: panel, in: hall, through: hall-door, at: [1.0 m, 0.5 m], height: 1.5 m, aim: desk}
       lost: {lamp: panel}
@@ -151,6 +155,8 @@ def test_lamps_keep_their_number_and_say_what_is_new_and_what_goes(plan: Plan) -
     drawn = scene(plan, "office-close", "office-wide")
     states = {lamp.number: lamp.state for lamp in drawn.lamps}
     assert states == {"1": "keep", "3": "keep", "4": "new", "5": "new", "2": "remove"}
+    changed = {lamp.number: "changed" in lamp.label[0][0] for lamp in drawn.lamps}
+    assert changed == {"1": True, "3": False, "4": False, "5": False, "2": False}
     assert len(drawn.cameras) == 2
     assert drawn.moves[0].points == ((1.1, 0.6), (1.4, 0.9))
 
@@ -191,3 +197,32 @@ def test_same_plan_same_bytes(plan: Plan) -> None:
     first = plan_of_set(plan, "office-close", before="office-wide", sun=(232.0, "sun at 14:00"))
     assert plan_of_set(plan, "office-close", before="office-wide", sun=(232.0, "sun at 14:00")) == first
     assert 'id="plan-office-close-title"' in first.svg
+
+
+def test_day_line_of_a_plan_has_sky_setups_and_hours(tmp_path: Path) -> None:
+    """Sunset on 14 November 2026 at 55.01 N 1.44 W by the NREL solar position algorithm (pvlib): 16:04 UTC."""
+    days = "days: {1: {date: 2026-11-14, call: 07:30, wrap: 19:30, location: landing}}\n"
+    people = "people: {mara: {name: Mara, plays: CLERK, here: 09:00-18:00}}\n"
+    where = "  landing:\n    at: '55.01 N, 1.44 W'\n    zone: Europe/London\n    mains: 230 V 50 Hz\n"
+    text = PLAN.replace("title: Last Boat\n", "title: Last Boat\n" + days + people).replace("  landing:\n", where)
+    text = text.replace("of: LED fresnel 300 W,", "of: LED fresnel 300 W, draws: 360 W,")
+    text = text.replace("role: key,", "role: key, circuit: ground-floor,")
+    plan = compiled(text, tmp_path)
+    slots = (
+        Slot("rig", 1800, 1900, "office-wide"),
+        Slot("shoot", 1900, 1990, "office-wide"),
+        Slot("meal", 1990, 2050),
+    )
+    line = DayLine(plan.days["1"], ("office-wide", "office-close"), slots)
+    sky = ribbons(plan, line)
+    assert [a.end for a in sky[:-1]] == [b.start for b in sky[1:]]
+    assert {band.light for band in sky} == {"dark", "dusk", "golden", "day"}
+    dusk = next(band for band in sky if band.light == "dusk" and band.start > 1440)
+    assert dusk.start == pytest.approx(2 * (16 * 60 + 4), abs=4)
+    drawing = day_line(plan, line)
+    assert "Office wide" in drawing.desc
+    assert "Mara 09:00-18:00" in drawing.desc
+    assert day_line(plan, DayLine(plan.days["1"], (), (), "no order")).missing == ("no order",)
+    bars = load_bars(plan, Facts(plan).circuit_moments, "office-wide")
+    assert "Ground floor" in bars.desc
+    assert load_bars(plan, (), "office-wide").svg == ""

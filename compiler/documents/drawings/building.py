@@ -21,7 +21,7 @@ def draw(canvas: Canvas, scene: Scene, walls: Walls) -> None:
             if shown:
                 canvas.draw("floor", line(*shown, 0.9, "7 3 1.5 3"))
                 canvas.avoid(shown)
-        canvas.meet("edge")
+                canvas.meet("edge")
     elif walls.ring:
         data = path_data(canvas.all_at(walls.outer)) + path_data(inner)
         canvas.draw("walls", tag("path", d=data, fill=GREY, fill_rule="evenodd", stroke=INK, stroke_width=1.0))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from ...facts import places
@@ -68,9 +68,10 @@ def _differs(old: Light, new: Light) -> bool:
 
 def _said(value: object) -> object:
     """What a noun says, without where in the plan it says it."""
-    if not is_dataclass(value):
+    names: tuple[str, ...] | None = getattr(type(value), "__match_args__", None)
+    if not names:
         return value
-    return [(f.name, _said(getattr(value, f.name))) for f in fields(value) if f.name not in ("id", "path", "note")]
+    return [(name, _said(getattr(value, name))) for name in names if name not in ("id", "path", "note")]
 
 
 def lamp_label(name: str, light: Light, say: Say, changed: bool = False) -> Label:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Literal
 
@@ -51,7 +50,7 @@ def plan_of_set(
     if scene is None:
         wanted = _("the set: say its size, such as 'size: 4.2 m x 3.6 m', or where the camera stands")
         return Drawing("", title, "", 0.0, 0.0, (), (wanted,))
-    return setplan.draw(scene, "plan-" + re.sub(r"[^A-Za-z0-9]+", "-", setup_id), paper, _)
+    return setplan.draw(scene, f"plan-{setplan.slug(setup_id)}", paper, _)
 
 
 def scene_of(

@@ -22,7 +22,7 @@ _PAD = 13.0
 _SUN_PAD = 20.0
 _EDGE = 3.0
 _STRIP = 50.0
-_AROUND = 2.5  # metres of an outdoor area shown around what is in use
+_AROUND = 1.5  # metres of an outdoor area shown around what is in use
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,12 @@ class _Layout:
     legend_at: Point
     columns: list[list[legend.Entry]]
     height: float
+
+
+def slug(name: str) -> str:
+    """A plan's name as part of an id: letters and figures as they are, each other sign as its number, so that two
+    names never give the same id."""
+    return "".join(c if c.isascii() and c.isalnum() else "-" if c == "-" else f"_{ord(c):x}_" for c in name)
 
 
 def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None = None) -> Drawing:

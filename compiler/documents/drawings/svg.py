@@ -88,7 +88,8 @@ def circle(centre: Point, radius: float, fill: str = "none", width: float = 0.6,
 def rect(box: tuple[float, float, float, float], fill: str = "none", stroke: str = "none", width: float = 0.6) -> str:
     """An upright rectangle from its corners (left, top, right, bottom)."""
     x0, y0, x1, y1 = box
-    return tag("rect", x=x0, y=y0, width=x1 - x0, height=y1 - y0, fill=fill, stroke=stroke, stroke_width=width)
+    edge: dict[str, str | float] = {} if stroke == "none" else {"stroke": stroke, "stroke_width": width}
+    return tag("rect", x=x0, y=y0, width=x1 - x0, height=y1 - y0, fill=fill, **edge)
 
 
 def text(

@@ -1,0 +1,136 @@
+"""Load bars: what hangs on each circuit against what it may carry for hours and against its breaker."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ..words import Words, words_for
+from .metrics import width_of, wrap
+from .svg import INK, Drawing, document, line, num, rect, text
+
+SIZE = 9.0
+_BAR = 13.0
+_FILLS = ("", "thin", "upright", "hatch")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One consumer and its amperes."""
+
+    words: str
+    amperes: float
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """One circuit: what is on it in order, the amperes allowed for hours (None: no rule known), its breaker."""
+
+    name: str
+    parts: tuple[Part, ...]
+    breaker: float
+    limit: float | None = None
+
+    @property
+    def amperes(self) -> float:
+        """All that flows."""
+        return sum(part.amperes for part in self.parts)
+
+
+def draw(
+    circuits: Sequence[Circuit], prefix: str, title: str, words: Words | None = None, width: float = 510.0
+) -> Drawing:
+    """One bar a circuit, all to the same scale of amperes, with the sum in words."""
+    _ = words or words_for()
+    most = max((max(c.amperes, c.breaker) for c in circuits), default=1.0) * 1.04
+    factor = (width - 4.0) / most
+    hatches: list[str] = []
+    parts: list[str] = []
+    told: list[str] = []
+    y = 2.0
+    for circuit in circuits:
+        said = verdict(circuit, _)
+        told.append(f"{circuit.name}: {said}")
+        rows = wrap(f"{circuit.name}: {said}", 10.0, width - 4.0, True)
+        for n, row in enumerate(rows):
+            parts.append(text(row, (2.0, y + 10.0 + 12.0 * n), 10.0, True))
+        y += 12.0 * len(rows) + 5.0
+        parts.extend(_bar(circuit, y, factor, prefix, hatches))
+        y += _BAR + 4.0
+        parts.extend(_scale(circuit, y, factor, width, _))
+        y += 11.0
+        listed = " · ".join(f"{part.words} {amps(part.amperes)}" for part in circuit.parts)
+        for row in wrap(listed, SIZE, width - 4.0):
+            parts.append(text(row, (2.0, y + SIZE), SIZE))
+            y += 11.5
+        y += 9.0
+    desc = ". ".join(told) + "."
+    height = max(y, 20.0)
+    return Drawing(document(prefix, (width, height), title, desc, parts, tuple(hatches)), title, desc, width, height)
+
+
+def amps(value: float) -> str:
+    """Amperes to one decimal; less than a tenth to two."""
+    return f"{value:.2f} A" if 0.0 < value < 0.1 else f"{value:.1f} A"
+
+
+def verdict(circuit: Circuit, _: Words) -> str:
+    """How much flows and whether that may be, in words."""
+    flows, breaker = amps(circuit.amperes), f"{num(circuit.breaker)} A"
+    if circuit.amperes > circuit.breaker:
+        return _("{flows}: over its breaker of {breaker}, it will trip", flows=flows, breaker=breaker)
+    if circuit.limit is None:
+        return _("{flows} of {breaker}", flows=flows, breaker=breaker)
+    limit = amps(circuit.limit)
+    if circuit.amperes > circuit.limit:
+        return _(
+            "{flows}: over the {limit} it should carry for hours, breaker {breaker}",
+            flows=flows,
+            limit=limit,
+            breaker=breaker,
+        )
+    free = amps(circuit.limit - circuit.amperes)
+    return _(
+        "{flows} of {limit} for hours, {free} free, breaker {breaker}",
+        flows=flows,
+        limit=limit,
+        free=free,
+        breaker=breaker,
+    )
+
+
+def _bar(circuit: Circuit, y: float, factor: float, prefix: str, hatches: list[str]) -> list[str]:
+    """The consumers side by side, then the room that is left; what is over the limit is dense."""
+    drawn = [rect((2.0, y, 2.0 + circuit.breaker * factor, y + _BAR), "#fff", INK, 0.6)]
+    at = 2.0
+    for n, part in enumerate(circuit.parts):
+        end = at + part.amperes * factor
+        name = _FILLS[n % len(_FILLS)]
+        drawn.append(rect((at, y, end, y + _BAR), "#fff", INK, 1.0))
+        if name:
+            if name not in hatches:
+                hatches.append(name)
+            drawn.append(rect((at, y, end, y + _BAR), f"url(#{prefix}-{name})", INK, 1.0))
+        at = end
+    over = circuit.limit if circuit.limit is not None else circuit.breaker
+    if circuit.amperes > over:
+        drawn.append(rect((2.0 + over * factor, y, at, y + _BAR), INK))
+    return drawn
+
+
+def _scale(circuit: Circuit, y: float, factor: float, width: float, _: Words) -> list[str]:
+    """Marks below the bar: the limit for hours and the breaker, with their words kept apart."""
+    drawn: list[str] = []
+    free = width - 2.0
+    marks = [(circuit.breaker, _("breaker {amps}", amps=f"{num(circuit.breaker)} A"), 1.6)]
+    if circuit.limit is not None and circuit.limit < circuit.breaker:
+        marks.append((circuit.limit, _("for hours {amps}", amps=amps(circuit.limit)), 1.0))
+    for value, said, thick in marks:
+        x = 2.0 + value * factor
+        wide = width_of(said, SIZE)
+        left = min(x - 3.0 - wide, free - wide)
+        drawn.append(line((x, y - _BAR - 7.0), (x, y - 1.0), thick, "" if thick > 1.2 else "3 2"))
+        if left >= 2.0:
+            drawn.append(text(said, (left, y + 7.0), SIZE))
+            free = left - 8.0
+    return drawn
