@@ -39,10 +39,14 @@ from . import (
     no_support,
     not_yaml,
     piece_in_two_places,
+    scene_without_shots,
+    setup_without_shots,
+    shot_without_setup,
     too_large,
     two_ways,
     unknown_key,
     unknown_name,
+    unused_item,
     wrong_kind,
 )
 from .rule import Rule, rule
@@ -70,6 +74,10 @@ RULES: tuple[Rule, ...] = tuple(
         like_cycle,
         accepted_nothing,
         broken_rule,
+        unused_item,
+        scene_without_shots,
+        setup_without_shots,
+        shot_without_setup,
         # Gear
         piece_in_two_places,
         more_than_owned,

@@ -2,8 +2,8 @@
 
 On set: the shot says that she turns, and the rest of what she does stands on no sheet.
 
-How it is decided: inside { } a word without a colon is what a comma cut off; a # after a blank begins a comment. Where a
-comment with a number right behind its # may be meant, it is only a warning. Source: YAML 1.2.2, sections 6.6 and 7.4.
+How it is decided: inside { } a word without a colon is what a comma cut off; a # after a blank begins a comment. Where
+a comment with a number right behind its # may be meant, it is only a warning. Source: YAML 1.2.2, sections 6.6 and 7.4.
 
 Fix: put the text in quotes.
 
