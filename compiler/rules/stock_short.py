@@ -1,0 +1,146 @@
+"""What the three rules about stock share: every moment's panels against what there is, each cause said once."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from ..facts import cloth as facts_cloth
+from ..facts.cloth import Lack, Need
+from ..findings import NotChecked
+from ..science import cloth
+from ..source.quantities import show
+from .words import Once, finding, quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts import Facts
+    from ..findings import Finding, Severity
+
+
+class _Moment(NamedTuple):
+    setup: str
+    held: tuple[str, ...]
+    stock: str
+    needs: tuple[Need, ...]
+
+    @property
+    def panels(self) -> list[cloth.Panel]:
+        return sorted(panel for need in self.needs for panel in need.panels)
+
+
+def found(facts: Facts, rule: tuple[str, Severity], kind: str) -> Iterator[Finding | NotChecked]:
+    """Findings for stock of one kind: cloth, diffusion or gel."""
+    plan = facts.plan
+    fresh = Once(plan)
+    answers: dict[tuple[object, ...], bool | None] = {}
+    for moment in _moments(facts, rule[0], kind):
+        if isinstance(moment, NotChecked):
+            yield moment
+            continue
+        stock = plan.stock[moment.stock]
+        if stock.roll is None and not any(p.size for p in stock.pieces):
+            yield NotChecked(rule[0], f"'{stock.id}'", f"'roll:' or 'pieces:' of '{stock.id}'")
+            continue
+        mark = (stock.id, *moment.panels)
+        if mark not in answers:
+            answers[mark] = facts_cloth.reaches(stock, moment.panels)
+        if answers[mark] is None:
+            yield NotChecked(rule[0], f"'{stock.id}' in '{moment.setup}'", "a cut list: too many panels to try them all")
+        elif not answers[mark]:
+            last = [n for n in moment.needs if n.path.startswith(f"setups.{moment.setup}.")][-1]
+            if fresh(last.path, stock.id):
+                yield _finding(facts, rule, moment, last)
+
+
+def _moments(facts: Facts, rule: str, kind: str) -> Iterator[_Moment | NotChecked]:
+    """Every setup alone, then with what is held meanwhile; what cannot be counted on the way."""
+    plan = facts.plan
+    wanted: dict[str, list[Need]] = {}
+    for setup in plan.setups.values():
+        for item in facts_cloth.needs(plan, setup):
+            if facts_cloth.kind(plan.stock[item.stock]) != kind:
+                continue
+            if isinstance(item, Lack):
+                yield NotChecked(rule, item.subject, item.wants)
+            else:
+                wanted.setdefault(setup.id, []).append(item)
+    alone = [(name, ()) for name in plan.setups]
+    beside = [(m.setup, m.held) for m in facts.moments if m.held]
+    for name, held in (*alone, *beside):
+        mine = wanted.get(name, [])
+        for stock in dict.fromkeys(n.stock for n in mine):
+            together = [n for h in (*held, name) for n in wanted.get(h, []) if n.stock == stock]
+            yield _Moment(name, held, stock, tuple(together))
+
+
+def _metres(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def _area(panels: list[cloth.Panel]) -> float:
+    return sum(p.width * p.height for p in panels)
+
+
+def _sizes(panels: list[cloth.Panel]) -> str:
+    counts: dict[cloth.Panel, int] = {}
+    for panel in panels:
+        counts[panel] = counts.get(panel, 0) + 1
+    said = [
+        f"{f'{n} times ' if n > 1 else ''}{_metres(p.width)} m x {_metres(p.height)} m for '{p.name}'"
+        for p, n in counts.items()
+    ]
+    return "; ".join(said[:4]) + (f"; and {len(said) - 4} more" if len(said) > 4 else "")
+
+
+def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Need) -> Finding:
+    plan = facts.plan
+    stock = plan.stock[moment.stock]
+    have = facts_cloth.sheets(stock)
+    owned = sum(s.width * s.length for s in have)
+    panels = moment.panels
+    beside = f" beside {quoted(moment.held)}, held hot," if moment.held else ""
+    join = facts_cloth.JOIN if facts_cloth.kind(stock) == "cloth" else None
+    width = max((s.width for s in have), default=0.0)
+    enough = cloth.length_that_would_do(panels, width, join)
+    ways = []
+    if enough is not None:
+        ways.append(f"a roll of {show('length', width)} x {_metres(enough)} m would surely do")
+    else:
+        widest = max((min(p.width, p.height) for p in panels), default=0.0)
+        ways.append(f"take wider material: one panel needs {_metres(widest)} m across")
+    typical = any(n.typical for n in moment.needs)
+    if typical and _reaches_with_least(facts, moment):
+        ways.append(f"or write 'overlap: {facts_cloth.LEAST_OVERLAP * 100:.0f} cm': with that it reaches")
+    if moment.held:
+        ways.append(f"or end the hold of {quoted(moment.held)} earlier")
+    ways.append("or treat one of the windows in another way")
+    return finding(
+        plan,
+        rule,
+        last.path,
+        f"'{stock.id}' does not reach for '{moment.setup}'{beside}: {_sizes(panels)}, {_area(panels):.1f} m2 in all, "
+        f"from {owned:.1f} m2" + (", whichever way it is cut" if _area(panels) <= owned else ""),
+        tuple(ways),
+        (
+            ("setup", moment.setup),
+            ("stock", stock.id),
+            ("wanted_m2", round(_area(panels), 2)),
+            ("owned_m2", round(owned, 2)),
+            ("overlap_m", facts_cloth.OVERLAP if typical else ""),
+        ),
+        also=[(f"stock.{stock.id}", "what there is"), *((n.path, "also needed here") for n in moment.needs if n != last)],
+        typical=(f"overlap of {facts_cloth.OVERLAP * 100:.0f} cm",) if typical else (),
+    )
+
+
+def _reaches_with_least(facts: Facts, moment: _Moment) -> bool:
+    plan = facts.plan
+    panels = [
+        panel
+        for name in (*moment.held, moment.setup)
+        for need in facts_cloth.needs(plan, plan.setups[name], least=True)
+        if isinstance(need, Need) and need.stock == moment.stock
+        for panel in need.panels
+    ]
+    return bool(facts_cloth.reaches(plan.stock[moment.stock], panels))
