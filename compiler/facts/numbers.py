@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import reduce
 
+from ..record import record
 from .pieces import Group
 
 MUST, WANT, IF_TIME = 0, 1, 2
 FOREVER = 1 << 40
+ROOM_TOUCHES = 10
+"""A change of room counts as so many touched pieces: everything in use has to be carried, and people with it."""
 
 Spans = tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Window:
     """When the takes of a setup may run: from first rolling to last cut inside one span. `why` in the crew's words."""
 
@@ -21,7 +23,7 @@ class Window:
     spans: Spans
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Setup:
     """A setup. Each need lists its options (group, state), one of which must be served; `away` states must be left
     by any piece that stands in them. `fixed` half-minutes of changeover are added whatever stands where; with `flat`
@@ -40,7 +42,7 @@ class Setup:
     tone: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Meal:
     """A meal before the rigging of some setup, or after the last. Starts from `earliest` to `latest`; one that is
     not a must is taken only where the longest time without a meal asks for it."""
@@ -52,7 +54,7 @@ class Meal:
     must: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hold:
     """A hot set: what serves `first` stays as it is until `until` is rigged; setups `inside` may work in it."""
 
@@ -61,7 +63,7 @@ class Hold:
     inside: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Day:
     """A day to be put in order. `travel[a][b]` half-minutes from room a to room b, `arrive[b]` into the first;
     `room` is where the crew stands now (-1: nowhere yet); `gap` the longest time from the call (or `fed`, the end

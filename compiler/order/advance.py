@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..facts.numbers import FOREVER
+from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from .bound import Bounds
 from .steps import Step
 from .workspace import Gear, Move, Workspace
@@ -119,7 +119,8 @@ class Rules:
             tone = space.tone(i, rem) if space.toned else 0
             if tone:
                 wait += tone * self._active(rem).bit_count()
-            counts = (at.close + (self._earlier[i] & rem).bit_count(), at.touch + move.touched, wait)
+            touch = at.touch + move.touched + (ROOM_TOUCHES if 0 <= at.room != space.rooms[i] else 0)
+            counts = (at.close + (self._earlier[i] & rem).bit_count(), touch, wait)
             step = Step(i, -1, move.moves, k, at.time, start, end)
             clock = (end + tone, due, cap)
             yield Moment(rem, at.meals, space.rooms[i], tuple(gear), clock, counts, at, step)
@@ -170,7 +171,7 @@ class Rules:
             closing, last = bounds.tail(at.rem)
             if at.time > last:
                 return None
-            left = bounds.work(at.rem, at.gear)[0] + bounds.rooms(at.room, at.rem)
+            left = bounds.work(at.rem, at.gear)[0] + bounds.rooms(at.room, at.rem)[0]
         else:
             closing, left = at.time, 0
         base = at.time + left

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from ..facts.numbers import FOREVER
+from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from ..facts.pieces import CASE
 from .workspace import Gear, Workspace
 
@@ -39,10 +39,13 @@ class Bounds:
         self.space = space
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
-        self._rooms: dict[tuple[int, int], int] = {}
+        self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._tail: dict[int, tuple[int, int]] = {}
         self.certain, self.possible = self._demands()
         self.opens, self.closes = self._limits()
+        self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
+        ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
+        self.nearest = min(ways, default=0)
 
     def _demands(self) -> tuple[list[dict[int, Counter[int]]], list[dict[int, frozenset[int]]]]:
         """Per group and setup: states wanted whatever option is chosen, and states that may be wanted."""
@@ -72,6 +75,21 @@ class Bounds:
                 closes[a] = min(closes[a], closes[b] - takes[b])
         return tuple(opens), tuple(closes)
 
+    def _least_rig(self, i: int) -> int:
+        """Half-minutes of rigging that setup i costs wherever everything stands: what only it wants must be brought."""
+        setup = self.space.day.setups[i]
+        if setup.flat or not self.space.chosen >> i & 1:
+            return setup.fixed
+        longest = 0
+        for g in self.space.touching[i]:
+            group = self.space.day.groups[g]
+            others = {s for j, states in self.possible[g].items() if j != i for s in states}
+            sources = {*group.start, *others, *self.possible[g][i]} | ({CASE} if self.space.clearers[g] else set())
+            for t in self.certain[g][i]:
+                if t not in others and t not in group.start:
+                    longest = max(longest, _cheapest(group.cost, t, (s for s in sources if s != t)))
+        return setup.fixed + longest
+
     def tail(self, rem: int) -> tuple[int, int]:
         """(no end of takes before this, no start of the next changeover after this) while rem is left."""
         got = self._tail.get(rem)
@@ -81,12 +99,18 @@ class Bounds:
         return got
 
     def _least_end(self, left: list[int]) -> int:
-        end, takes, fixed, widest = -FOREVER, 0, 0, 0
+        """Whatever opens from a time on comes after it: its takes, the changeovers between, its rooms and their tone."""
+        end, total, widest = -FOREVER, 0, 0
+        rooms: set[int] = set()
+        toned: set[int] = set()
         for i in sorted(left, key=lambda i: -self.opens[i]):
-            takes += self.space.takes[i]
-            fixed += self.space.day.setups[i].fixed
-            widest = max(widest, self.space.day.setups[i].fixed)
-            end = max(end, self.opens[i] + takes + fixed - widest)
+            total += self.space.takes[i] + self.least[i]
+            widest = max(widest, self.least[i])
+            rooms.add(self.space.rooms[i])
+            if self.space.toned >> i & 1:
+                toned.add(self.space.rooms[i])
+            between = (len(rooms) - 1) * self.nearest + len(toned) * self.space.day.tone
+            end = max(end, self.opens[i] + total - widest + between)
         return end
 
     def _last_start(self, left: list[int]) -> int:
@@ -96,15 +120,16 @@ class Bounds:
             start = min(start, self.closes[i] - takes)
         return start
 
-    def rooms(self, room: int, rem: int) -> int:
-        """Least half-minutes of room changes left."""
+    def rooms(self, room: int, rem: int) -> tuple[int, int]:
+        """(least half-minutes of room changes left, least touches by them)."""
         key = (room, rem)
         got = self._rooms.get(key)
         if got is None:
             left = sorted({self.space.rooms[i] for i in self.space.members if rem >> i & 1})
             origins = [*left, room] if room not in left else left
-            got = sum(min(self.space.travel(o, r) for o in origins if o != r) for r in left if r != room)
-            self._rooms[key] = got
+            least = sum(min(self.space.travel(o, r) for o in origins if o != r) for r in left if r != room)
+            entries = len([r for r in left if r != room]) - (room < 0 and bool(left))
+            got = self._rooms[key] = (least, ROOM_TOUCHES * entries)
         return got
 
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
-from ..facts.numbers import FOREVER
+from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from .advance import Moment, Rules
 from .workspace import Gear
 
@@ -52,7 +52,10 @@ class Search:
             return None
         if self.stage == CLOSE:
             return at.close
-        touch = at.touch + (self.rules.bounds.work(at.rem, at.gear)[1] if at.rem else 0)
+        touch = at.touch
+        if at.rem:
+            bounds = self.rules.bounds
+            touch += bounds.work(at.rem, at.gear)[1] + bounds.rooms(at.room, at.rem)[1]
         if self.stage == TOUCH:
             return touch
         return at.wait if touch <= self.limits[TOUCH] else None
@@ -186,6 +189,7 @@ class Search:
         touches = 0
         if a.room != b.room:
             early -= self._rooms_apart(a.room, b.room, a.rem)
+            touches += ROOM_TOUCHES
         for g, (one, two) in enumerate(zip(a.gear, b.gear, strict=True)):
             if one != two:
                 minutes, touched = self._gear_apart(g, one, two, a.rem)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, permutations, product
 
-from hotset.facts.numbers import IF_TIME, WANT, Day
+from hotset.facts.numbers import IF_TIME, ROOM_TOUCHES, WANT, Day
 
 Value = tuple[int, int, int, int]
 Stand = tuple[tuple[int, ...], ...]
@@ -61,12 +61,13 @@ class Brute:
                 trip = self.day.arrive[target] if room < 0 else self.day.travel[room][target]
                 tone = self._tone((*order, i))
                 for span in self._spans(i):
+                    touches_ = touched + touches + (ROOM_TOUCHES if 0 <= room != target else 0)
                     shot: Entry = (i, minutes + trip, self.day.setups[i].takes, span[0], span[1], tone)
-                    self._try((*order, i), after, touched + touches, eaten, (*log, shot))
+                    self._try((*order, i), after, touches_, eaten, (*log, shot))
                     if eaten < len(self.day.meals):
                         meal = self.day.meals[eaten]
                         ate: Entry = (-1, 0, meal.length, meal.earliest, meal.latest + meal.length, 0)
-                        self._try((*order, i), after, touched + touches, eaten + 1, (*log, ate, shot))
+                        self._try((*order, i), after, touches_, eaten + 1, (*log, ate, shot))
 
     def _tone(self, order: tuple[int, ...]) -> int:
         setups, room = self.day.setups, self.day.setups[order[-1]].room

@@ -1,0 +1,190 @@
+"""A day of the plan as whole numbers: what an agreed order is replayed with and a new one is searched with."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..record import record
+from . import changeover, hours
+from .numbers import FOREVER, IF_TIME, MUST, WANT, Day, Hold, Setup
+from .occupancy import inside
+from .pieces import Group
+from .rig import Rig, SetupRig, State, rig
+
+if TYPE_CHECKING:
+    from ..plan import Plan
+
+PRIORITIES = {"must": MUST, "want": WANT, "if-time": IF_TIME}
+
+
+@record
+class ShootDay:
+    """A day of the plan: `day` in numbers, and what the numbers stand for. `states[g][s]` is the state s of group g,
+    None its case; `load_in` the half-minutes from the call (`day.call` is when rigging can start); `typical` the
+    assumptions that rest on built-in values; `missing` what the plan does not say and no check can do without."""
+
+    id: str
+    day: Day
+    call: int
+    load_in: int
+    setups: tuple[str, ...]
+    rooms: tuple[str, ...]
+    rig: Rig
+    states: tuple[tuple[State | None, ...], ...]
+    minutes: changeover.Minutes
+    meals: tuple[str, ...]
+    typical: tuple[str, ...]
+    missing: tuple[str, ...]
+
+    def index(self, setup: str) -> int:
+        """The number of a setup."""
+        return self.setups.index(setup)
+
+
+def shoot_day(plan: Plan, day_id: str) -> ShootDay:
+    """The day in numbers. A day without a call starts at midnight and says so in `missing`."""
+    names = plan.setups_on(day_id)
+    gear = rig(plan, names)
+    minutes = changeover.minutes(plan)
+    rooms = tuple(dict.fromkeys(r.room for r in gear.setups))
+    groups, states = _groups(gear, minutes, rooms)
+    times = hours.hours(plan, day_id, minutes)
+    typical, missing = list(times.typical), list(times.missing)
+    windows = hours.windows(plan, day_id, names, times)
+    setups = []
+    number = {piece: g for g, piece in enumerate(gear.pieces)}
+    cast = hours.cast(plan, names)
+    for k, name in enumerate(names):
+        takes, guessed = hours.takes(plan, name, minutes)
+        if guessed:
+            typical.append(f"'{name}': {guessed}")
+        fixed, flat, why = _fixed(plan, gear.setups[k], minutes)
+        if why:
+            typical.append(f"'{name}': {why}")
+        missing += [f"'{name}': {w}" for w in windows[k].missing]
+        times_ = (rooms.index(gear.setups[k].room), takes, fixed, flat)
+        setups.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
+    riggers, said = hours.riggers(plan, day_id)
+    if not said:
+        typical.append(f"{riggers} riggers (nobody has the skill 'rig')")
+    limit = times.wrap - times.buffer if times.wrap is not None else FOREVER
+    day = Day(
+        name=day_id,
+        setups=tuple(setups),
+        groups=groups,
+        travel=tuple(tuple(hours.travel(plan, a, b, minutes) for b in rooms) for a in rooms),
+        arrive=(0,) * len(rooms),
+        riggers=riggers,
+        call=times.call + times.load_in,
+        latest_wrap=limit,
+        pack=times.wrap_out,
+        before=_before(plan, names),
+        holds=_holds(plan, names),
+        meals=times.meals,
+        gap=times.gap,
+        fed=times.call,
+        cast=cast,
+        tone=minutes.of("room-tone"),
+    )
+    return ShootDay(
+        id=day_id,
+        day=day,
+        call=times.call,
+        load_in=times.load_in,
+        setups=names,
+        rooms=rooms,
+        rig=gear,
+        states=states,
+        minutes=minutes,
+        meals=times.meal_names,
+        typical=tuple(dict.fromkeys(typical)),
+        missing=tuple(dict.fromkeys(missing)),
+    )
+
+
+def _groups(
+    gear: Rig, minutes: changeover.Minutes, rooms: tuple[str, ...]
+) -> tuple[tuple[Group, ...], tuple[tuple[State | None, ...], ...]]:
+    found: list[Group] = []
+    all_states: list[tuple[State | None, ...]] = []
+    places: dict[tuple[str, str], int] = {}
+    for piece in gear.pieces.values():
+        met: dict[State, None] = {}
+        for setup in gear.setups:
+            for need in setup.needs:
+                met.update((state, None) for name, state in need.options if name == piece.id)
+        states: tuple[State | None, ...] = (None, *met)
+        spots = [(-1, -1)]
+        for state in met:
+            place = places.setdefault((state.room, state.place), len(places))
+            spots.append((rooms.index(state.room) if state.room in rooms else len(rooms), place))
+        cost = tuple(tuple(changeover.price(minutes, piece, a, b) for b in states) for a in states)
+        found.append(Group(piece.id, tuple(spots), cost, (0,) * piece.count, piece.people))
+        all_states.append(states)
+    return tuple(found), tuple(all_states)
+
+
+def _setup(
+    gear: SetupRig,
+    plan: Plan,
+    number: dict[str, int],
+    states: tuple[tuple[State | None, ...], ...],
+    times: tuple[int, int, int, bool],
+    windows: hours.Windows,
+    cast: tuple[str, ...],
+) -> Setup:
+
+    def index(piece: str, state: State) -> tuple[int, int]:
+        return number[piece], states[number[piece]].index(state)
+
+    room, takes, fixed, flat = times
+    away = [index(p, s) for p, s in gear.clear]
+    away += [(number[w], s) for w in gear.bare for s in range(1, len(states[number[w]]))]
+    return Setup(
+        name=gear.setup,
+        takes=takes,
+        room=room,
+        needs=tuple(tuple(index(p, s) for p, s in need.options) for need in gear.needs),
+        away=tuple(away),
+        fixed=fixed,
+        cast=tuple(cast.index(p) for p in hours.cast_of(plan, gear.setup)),
+        windows=windows.windows,
+        priority=PRIORITIES[hours.priority(plan, gear.setup)],
+        flat=flat,
+        tone=hours.needs_tone(plan, gear.setup),
+    )
+
+
+def _fixed(plan: Plan, gear: SetupRig, minutes: changeover.Minutes) -> tuple[int, bool, str]:
+    said = plan.setups[gear.setup].rig
+    if said is not None:
+        return changeover.half_minutes(float(said)), True, ""
+    if gear.detailed:
+        return 0, False, ""
+    whole = minutes.of("setup")
+    why = f"{whole / 2:g} min of rigging (the plan says nothing of its rig)" if "setup" in minutes.typical else ""
+    return whole, False, why
+
+
+def _before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
+    """Which setup comes before which: their own words, and those of their shots."""
+    pairs: dict[tuple[str, str], None] = {}
+    for name in names:
+        setup = plan.setups[name]
+        pairs.update(((first, name), None) for first in setup.after)
+        pairs.update(((name, then), None) for then in setup.before)
+    for shot in plan.shots.values():
+        mine = shot.setup or ""
+        pairs.update(((plan.shots[s].setup or "", mine), None) for s in shot.after if s in plan.shots)
+        pairs.update(((mine, plan.shots[s].setup or ""), None) for s in shot.before if s in plan.shots)
+    return tuple((names.index(a), names.index(b)) for a, b in pairs if a != b and a in names and b in names)
+
+
+def _holds(plan: Plan, names: tuple[str, ...]) -> tuple[Hold, ...]:
+    found = []
+    for name in names:
+        until = plan.setups[name].held_until
+        if until in names and until is not None and until != name:
+            work_inside = tuple(names.index(s) for s in names if s in inside(plan, name) and s != name)
+            found.append(Hold(names.index(name), names.index(until), work_inside))
+    return tuple(found)
