@@ -37,11 +37,11 @@ class _Stop(Exception):
 class _Frame:
     """An open list or map: the node, the key that waits for its value, and what aliases need to know of it."""
 
-    __slots__ = ("anchor", "first", "height", "is_map", "key", "lost", "node")
+    __slots__ = ("anchor", "first", "height", "items", "key", "lost", "node")
 
     def __init__(self, node: Mapping | Sequence, anchor: str | None, first: int) -> None:
         self.node = node
-        self.is_map = node.__class__ is Mapping
+        self.items = node.items if isinstance(node, Sequence) else None
         self.anchor = anchor
         self.first = first
         self.height = 1
@@ -132,9 +132,12 @@ class _Builder:
         self.count += 1
         if self.count > MOST_NODES:
             raise _Stop(traps.too_many(start, MOST_NODES))
-        if self.open and anchor is None and (frame := self.open[-1]).is_map:
-            # The two ways nearly every scalar of a plan goes, without a detour.
-            if frame.key is None:
+        if self.open and anchor is None:
+            # The three ways nearly every scalar of a plan goes, without a detour.
+            frame = self.open[-1]
+            if frame.items is not None:
+                frame.items.append(node)
+            elif frame.key is None:
                 frame.key = node
             else:
                 key, frame.key = frame.key, None
@@ -152,7 +155,7 @@ class _Builder:
         kind = Mapping if event.__class__.__name__ == "MappingStartEvent" else Sequence
         node = kind(self.file, line, column, start, event.end_mark.index, bool(event.flow_style))
         self.counted(start, 1)
-        if self.open and self.open[-1].key is None and self.open[-1].is_map:
+        if self.open and self.open[-1].key is None and self.open[-1].items is None:
             raise _Stop(traps.name_is_no_word(self.text, start))
         self.open.append(_Frame(node, event.anchor, self.count))
         if event.anchor is not None:
@@ -187,7 +190,7 @@ class _Builder:
     def take(self, node: Node, anchor: str | None, known: _Anchored | None = None) -> None:
         """A node that is whole: the next key of a map, or a value."""
         frame = self.open[-1] if self.open else None
-        if frame is not None and frame.key is None and frame.is_map:
+        if frame is not None and frame.key is None and frame.items is None:
             if not isinstance(node, Scalar):
                 raise _Stop(traps.name_is_no_word(self.text, node.start))
             frame.key = node
@@ -206,8 +209,8 @@ class _Builder:
         frame = self.open[-1]
         if height >= frame.height:
             frame.height = height + 1
-        if isinstance(frame.node, Sequence):
-            frame.node.items.append(node)
+        if frame.items is not None:
+            frame.items.append(node)
             return
         key, frame.key = frame.key, None
         if key is not None:

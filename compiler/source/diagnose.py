@@ -71,7 +71,7 @@ def _open_quote(scene: Scene) -> Fault | None:
     return Fault(
         opened,
         f"the quote opened here ({scene.text[opened : opened + 1]}) is never closed",
-        ("write the same quote again at the end of the value", "put a value that starts with an apostrophe in \"\""),
+        ("write the same quote again at the end of the value", 'put a value that starts with an apostrophe in ""'),
     )
 
 

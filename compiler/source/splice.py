@@ -168,6 +168,8 @@ def _replaced(text: str, root: Mapping, path: Path, old: Node, new_text: str) ->
         if start != end:
             return _checked(text, _block_replaced(text, old, colon, new_text), root, path, new_text, new_text)
         new_text = new_text if text[start - 1 : start].isspace() else " " + new_text
+        blanks = len(text[end:]) - len(text[end:].lstrip(" "))
+        end += blanks if text[end + blanks : end + blanks + 1] in (",", "}", "]") else 0
         if text[end : end + 1] not in ("", "\n", "\r", " ", "}", "]", ","):
             new_text += " "
     return _checked(text, text[:start] + new_text + text[end:], root, path, new_text, new_text)
@@ -194,7 +196,8 @@ def _added(text: str, into: Mapping, key: str, new_text: str, by_hand: str) -> s
         if not inside:
             return text[: into.start + 1] + entry + text[closing:]
         at = into.start + 1 + len(inside)
-        return text[:at] + (" " if inside.endswith(",") else ", ") + entry + text[at:]
+        joint = " " if inside.endswith(",") else " , " if inside.endswith(":") else ", "
+        return text[:at] + joint + entry + text[at:]
     if not into.entries:
         raise _cannot(text, into.start, "the map is empty", by_hand)
     last_key, last = list(into.entries.values())[-1]

@@ -14,9 +14,7 @@ if TYPE_CHECKING:
 MOST_BYTES = 8_000_000
 # What YAML does not allow in a text: control characters, lone halves of surrogate pairs, and a few that mean nothing.
 _FORBIDDEN = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
-_UNSAFE = (
-    "[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ud800-\udfff\ufeff\ufff9-\uffff]"
-)
+_UNSAFE = "[\x00-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ud800-\udfff\ufeff\ufff9-\uffff]"
 _WIDEST = 160
 
 

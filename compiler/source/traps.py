@@ -87,7 +87,7 @@ def no_value(text: str, into: Mapping, key: Scalar) -> Fault:
         return Fault(
             key.start,
             f"{short('{' + key.text + '}')} in braces is read as a map, but '{inside}' has no value",
-            (f"put it in quotes if it is text: \"{{{inside}}}\"", f"or give it a value: {{{inside}: ...}}"),
+            (f'put it in quotes if it is text: "{{{inside}}}"', f"or give it a value: {{{inside}: ...}}"),
             rule="lost-text",
         )
     return Fault(

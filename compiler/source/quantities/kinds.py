@@ -14,6 +14,7 @@ from .units import (
     UNITS,
     bare,
     clean,
+    fixed,
     largest_unit,
     measure,
     quote,
@@ -74,7 +75,7 @@ def _range(words: str, dimension: str, example: str, shows: Shows) -> Kind:
 
 def _range_in(unit: str, size: float, places_: int) -> Shows:
     def shows(value: Range, _lengths: str) -> str:
-        lo, hi = written(value.lo / size, places_), written(value.hi / size, places_)
+        lo, hi = fixed(value.lo / size, places_), fixed(value.hi / size, places_)
         return f"{hi} {unit}" if lo == hi else f"{lo}-{hi} {unit}"
 
     return shows
@@ -82,7 +83,7 @@ def _range_in(unit: str, size: float, places_: int) -> Shows:
 
 def _show_length_range(value: Range, lengths: str) -> str:
     """Focal lengths and the like stay in mm everywhere; from a metre on the range is written as lengths are."""
-    if value.hi < 1:
+    if round(value.hi * 1000, 1) < 1000:
         return _range_in("mm", 0.001, 1)(value, lengths)
     if lengths == "metric":
         return _range_in("m", 1, 2)(value, lengths)
@@ -156,19 +157,17 @@ def _turn(text: str, example: str) -> float:
 
 
 def _show_stops(value: float, _lengths: str) -> str:
-    quarters = value * 4
-    if quarters == int(quarters) and 0 < abs(value) < 1:
-        over, below = (1, 2) if abs(value) == 0.5 else (int(abs(quarters)), 4)
-        return f"{'-' if value < 0 else ''}{over}/{below} stop"
-    for thirds in (1, 2):
-        if abs(abs(value) - thirds / 3) < 1e-12:
-            return f"{'-' if value < 0 else ''}{thirds}/3 stop"
-    text = written(value, 2)
+    sign = "-" if value < 0 else ""
+    for over, below in ((1, 4), (1, 3), (1, 2), (2, 3), (3, 4)):
+        if abs(abs(value) - over / below) < 0.005:
+            return f"{sign}{over}/{below} stop"
+    text = fixed(value, 2)
     return f"{text} stop{'s' * (text not in ('1', '-1'))}"
 
 
 def _show_mired(value: float, _lengths: str) -> str:
-    return f"{'+' * (value > 0)}{written(value, 1)} mired"
+    text = fixed(value, 1)
+    return f"{'+' * (text != '0' and value > 0)}{text} mired"
 
 
 def _show_coordinates(value: Coordinates, _lengths: str) -> str:
@@ -205,12 +204,12 @@ KINDS: dict[str, Kind] = {
     "date": Kind("a date, year first", "2026-11-14", times.calendar_date, _alone(lambda day: str(day.isoformat()))),
     "moment": Kind("a date and a time", "2026-11-14 21:00", times.moment, _alone(times.show_moment)),
     "percent": _measured(
-        "a percentage", "percent", "60 %", lambda value, _lengths: f"{written(value * 100, 1)} %"
+        "a percentage", "percent", "60 %", lambda value, _lengths: f"{fixed(value * 100, 1)} %"
     ),
     "percent-range": _range("a percentage or a range of it", "percent", "20-70 %", _range_in("%", 0.01, 1)),
     "stops": _measured("a number of stops", "stops", "1.5 stops", _show_stops, signed=True),
     "data-rate": _measured(
-        "a data rate in Mbit/s", "data-rate", "100 Mbit/s", _stepped((10000, "Gbit/s", 2), (1, "Mbit/s", 1))
+        "a data rate in Mbit/s", "data-rate", "100 Mbit/s", _in("Mbit/s", 1)
     ),
     "data-volume": _measured(
         "a data volume in GB", "data-volume", "512 GB", _stepped((1000, "TB", 3), (1, "GB", 1), (0.001, "MB", 1))
@@ -219,7 +218,7 @@ KINDS: dict[str, Kind] = {
     "money": Kind("an amount of money with its three letters", "12.50 EUR", _money, _show_money),
     "weight": _measured("a weight in kilograms", "weight", "2.4 kg", _stepped((1, "kg", 2), (0.001, "g", 0))),
     "frequency": _measured(
-        "a frequency in hertz", "frequency", "1200 Hz", _stepped((10000, "kHz", 2), (1, "Hz", 2)), positive=True
+        "a frequency in hertz", "frequency", "1200 Hz", _in("Hz", 2), positive=True
     ),
     "rate": _measured("so many times per s or per min", "rate", "1.5 per s", _alone(optics.show_rate)),
     "mains": Kind(

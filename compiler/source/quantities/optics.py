@@ -92,11 +92,12 @@ def proportion(text: str, example: str) -> float:
 
 
 def show_proportion(value: float) -> str:
-    """Small whole numbers where they give the very value (`16:9`), else so much to one (`2.39:1`)."""
-    for below in range(1, 33):
-        over = round(value * below)
-        if over and over / below == value and (below == 1 or over <= 64):
-            return f"{over}:{below}"
+    """So much to one where two decimals say it (`2.39:1`), else small whole numbers where they do (`16:9`)."""
+    if abs(value - round(value, 2)) > 1e-9:
+        for below in range(2, 33):
+            over = round(value * below)
+            if 0 < over <= 64 and abs(over / below / value - 1) < 1e-9:
+                return f"{over}:{below}"
     return f"{written(value, 4)}:1"
 
 

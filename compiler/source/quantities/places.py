@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .units import measure, quote, take_number, written
+from .units import fixed, measure, quote, take_number, written
 from .values import Around, Coordinates, QuantityError, Towards
 
 _DEGREES = re.compile(r"([+-]?\d{1,3}(?:\.\d{1,15})?) ?(?:deg)? ?([NSEWnsew]?)", re.ASCII)
@@ -14,14 +14,15 @@ _HOUR = re.compile(r"(\d{1,2})(?::(\d{2}))? ?o'clock", re.ASCII)
 def show_length(metres: float, lengths: str) -> str:
     """Metric: mm below 10 cm, cm below 1 m, then m to the centimetre. Imperial: feet and inches to the half inch, but
     mm below 10 cm as well, since lenses, sensors and threads are in mm everywhere."""
-    if lengths == "imperial" and abs(metres) >= 0.0995:
+    if lengths == "imperial" and round(abs(metres) * 1000, 1) >= 100:
         return _show_feet(metres)
     size = abs(metres)
-    if size >= 0.995:
+    if round(size * 100, 1) >= 100:
         return f"{written(metres, 2)} m"
-    if size >= 0.0995:
+    if round(size * 1000, 1) >= 100:
         return f"{written(metres * 100, 1)} cm"
-    return f"{written(metres * 1000, 1)} mm" if metres else "0 m"
+    millimetres = written(metres * 1000, 1)
+    return f"{millimetres} mm" if millimetres != "0" else "0 m"
 
 
 def _show_feet(metres: float) -> str:
@@ -80,8 +81,9 @@ def _one_side(number: str, letter: str, letters: str, most: int, text: str, exam
 
 
 def show_coordinates(value: Coordinates) -> str:
-    north = f"{written(abs(value.latitude), 5)} {'S' if value.latitude < 0 else 'N'}"
-    return f"{north}, {written(abs(value.longitude), 5)} {'W' if value.longitude < 0 else 'E'}"
+    north, east = fixed(value.latitude, 5), fixed(value.longitude, 5)
+    side = "S" if north.startswith("-") else "N"
+    return f"{north.lstrip('-')} {side}, {east.lstrip('-')} {'W' if east.startswith('-') else 'E'}"
 
 
 def spot(text: str, example: str) -> Around | Towards:

@@ -210,15 +210,21 @@ def split_range(text: str) -> tuple[str, str] | None:
 
 def written(value: float, places: int) -> str:
     """A number in plain digits: rounded to `places`, but never to nought and never with an exponent."""
-    text = f"{value:.{places}f}"
-    if value and float(text) == 0:
-        for more in range(places + 1, 18):
-            text = f"{value:.{more}f}"
-            if float(text):
+    text = fixed(value, places)
+    if 0 < abs(value) < 10**-places:
+        for more in range(places + 1, 13):
+            text = fixed(value, more)
+            if text != "0":
                 break
+    return text
+
+
+def fixed(value: float, places: int) -> str:
+    """A number in plain digits, rounded to `places`, without noughts at its end."""
+    text = f"{value:.{places}f}"
     if "." in text:
         text = text.rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    return "0" if text == "-0" else text
 
 
 def largest_unit(value: float, steps: Sequence[tuple[float, str, int]]) -> str:
