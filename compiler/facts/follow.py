@@ -1,0 +1,170 @@
+"""Following a given order: which piece serves which need, so that the day ends earliest and least is touched.
+
+Only the order is fixed; of interchangeable pieces every sensible choice is carried along. Windows that cannot be kept
+are missed, not refused: the order was agreed by people, and what it misses is for others to say.
+"""
+
+from __future__ import annotations
+
+from itertools import product
+
+from ..record import record
+from .numbers import ROOM_TOUCHES, Day, Spans, meet
+from .pieces import CASE, Group, Shift, changeover, shifts
+
+WIDTH = 48
+
+Gear = tuple[tuple[int, ...], ...]
+Moves = tuple[tuple[int, int, int], ...]
+
+
+@record
+class Entry:
+    """One entry of an order: a setup by its number, or -1 with the meal's number, or both -1 for a room tone."""
+
+    setup: int = -1
+    meal: int = -1
+
+
+@record
+class Leg:
+    """An entry as followed. From `begin` the crew moves rooms for `travel` half-minutes, rigs for `rig`, waits until
+    `start`; takes, meal or tone end at `end`. `moves` are (group, from, to); `missed` tells that no window was kept."""
+
+    entry: Entry
+    begin: int
+    travel: int
+    rig: int
+    start: int
+    end: int
+    moves: Moves
+    missed: bool
+
+
+class _Way:
+    """One way so far: time, touches, present room, where everything stands, and how it came about."""
+
+    __slots__ = ("gear", "leg", "parent", "room", "time", "touched")
+
+    def __init__(
+        self, time: int, touched: int, room: int, gear: Gear, parent: _Way | None = None, leg: Leg | None = None
+    ) -> None:
+        self.time, self.touched, self.room, self.gear = time, touched, room, gear
+        self.parent, self.leg = parent, leg
+
+
+def follow(day: Day, entries: tuple[Entry, ...]) -> tuple[Leg, ...]:
+    """The legs of an order, one an entry."""
+    gear = tuple(tuple(sorted(g.start)) for g in day.groups)
+    ways = [_Way(day.call, 0, day.room, gear)]
+    done: list[int] = []
+    for entry in entries:
+        if entry.setup >= 0:
+            done.append(entry.setup)
+            ahead = [new for way in ways for new in _setup(day, way, entry, done)]
+            ways = _best(ahead) or [_unrigged(day, ways[0], entry)]
+        else:
+            ways = [_pause(day, way, entry) for way in ways]
+    last: _Way | None = min(ways, key=lambda w: (w.time, w.touched))
+    legs: list[Leg] = []
+    while last is not None and last.leg is not None:
+        legs.append(last.leg)
+        last = last.parent
+    return tuple(reversed(legs))
+
+
+def _best(ways: list[_Way]) -> list[_Way]:
+    """Of ways that leave everything alike, the ones no other beats; the most hopeful of all."""
+    ways.sort(key=lambda w: (w.time, w.touched))
+    least: dict[Gear, int] = {}
+    kept = []
+    for way in ways:
+        if way.touched < least.get(way.gear, 1 << 30):
+            least[way.gear] = way.touched
+            kept.append(way)
+    return kept[:WIDTH]
+
+
+def _pause(day: Day, way: _Way, entry: Entry) -> _Way:
+    start, length = way.time, day.tone
+    if entry.meal >= 0:
+        meal = day.meals[entry.meal]
+        start, length = max(start, meal.earliest), meal.length
+    leg = Leg(entry, way.time, 0, 0, start, start + length, (), False)
+    return _Way(start + length, way.touched, way.room, way.gear, way, leg)
+
+
+def _setup(day: Day, way: _Way, entry: Entry, done: list[int]) -> list[_Way]:
+    setup = day.setups[entry.setup]
+    held = _held(day, entry.setup, done)
+    found = []
+    for choice in product(*setup.needs):
+        wanted: dict[int, tuple[int, ...]] = {}
+        for g, s in choice:
+            wanted[g] = (*wanted.get(g, ()), s)
+        for combo in product(*(_ways(day.groups[g], way.gear[g], *w) for g, w in _touching(day, entry, wanted, held))):
+            found.append(_shoot(day, way, entry, dict(zip(_groups(day, entry, wanted), combo, strict=True))))
+    return found
+
+
+def _ways(
+    group: Group, before: tuple[int, ...], wanted: tuple[int, ...], away: frozenset[int], held: frozenset[int]
+) -> tuple[Shift, ...]:
+    """The ways of one group; where a held set leaves none, it is broken into, as the crew would have to."""
+    return shifts(group, before, wanted, away, held) or shifts(group, before, wanted, away)
+
+
+def _groups(day: Day, entry: Entry, wanted: dict[int, tuple[int, ...]]) -> tuple[int, ...]:
+    return tuple(sorted({*wanted, *(g for g, _ in day.setups[entry.setup].away)}))
+
+
+def _touching(
+    day: Day, entry: Entry, wanted: dict[int, tuple[int, ...]], held: dict[int, frozenset[int]]
+) -> list[tuple[int, tuple[tuple[int, ...], frozenset[int], frozenset[int]]]]:
+    """Each touched group with what is wanted of it, what has to go, and what is held."""
+    found = []
+    for g in _groups(day, entry, wanted):
+        places = day.groups[g].places
+        mine = wanted.get(g, ())
+        spots = {places[s] for s in mine if s != CASE}
+        away = {s for k, s in day.setups[entry.setup].away if k == g}
+        away |= {s for s, spot in enumerate(places) if spot in spots}
+        found.append((g, (tuple(sorted(mine)), frozenset(away - set(mine)), held.get(g, frozenset()))))
+    return found
+
+
+def _held(day: Day, setup: int, done: list[int]) -> dict[int, frozenset[int]]:
+    held: dict[int, set[int]] = {}
+    for hold in day.holds:
+        if hold.first in done[:-1] and hold.until not in done and setup not in hold.inside:
+            for need in day.setups[hold.first].needs:
+                for g, s in need:
+                    held.setdefault(g, set()).add(s)
+    return {g: frozenset(states) for g, states in held.items()}
+
+
+def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
+    setup = day.setups[entry.setup]
+    total = sum(s.total for s in combo.values())
+    longest = max((s.longest for s in combo.values()), default=0)
+    rig = setup.fixed + (0 if setup.flat else changeover(total, longest, day.riggers))
+    travel = day.arrive[setup.room] if way.room < 0 else day.travel[way.room][setup.room]
+    start, missed = _start(meet(setup.windows), way.time + travel + rig, setup.takes)
+    gear = tuple(combo[g].after if g in combo else states for g, states in enumerate(way.gear))
+    moves = tuple((g, a, b) for g, s in combo.items() for a, b in s.moves)
+    touched = way.touched + len(moves) + (ROOM_TOUCHES if 0 <= way.room != setup.room else 0)
+    leg = Leg(entry, way.time, travel, rig, start, start + setup.takes, moves, missed)
+    return _Way(leg.end, touched, setup.room, gear, way, leg)
+
+
+def _start(spans: Spans, ready: int, length: int) -> tuple[int, bool]:
+    for lo, hi in spans:
+        start = max(ready, lo)
+        if start + length <= hi:
+            return start, False
+    return ready, True
+
+
+def _unrigged(day: Day, way: _Way, entry: Entry) -> _Way:
+    """A setup that wants more pieces than there are: shot as it stands, so that the rest of the day can be told."""
+    return _shoot(day, way, entry, {})
