@@ -13,6 +13,7 @@ LineOf = Callable[[str, int], str | None]
 
 INDENT = "    "
 NAMED_AT_MOST = 5
+LONGEST_PART_OF_A_WORD = 16
 
 
 def finding_lines(finding: Finding, line_of: LineOf, look: Look) -> Iterator[str]:
@@ -80,6 +81,7 @@ def excerpt(place: Place, line_of: LineOf, look: Look) -> list[str]:
     start = steady_from(before)
     if len(before) - start > room * 2 // 3:
         start = len(before) - room // 2
+        start += before[start:].find(" ", 0, LONGEST_PART_OF_A_WORD) + 1
     if start or left_out:
         before = "... " + before[start:].lstrip(" ")
     after = cut(shown(line[index : index + 2 * room]), max(8, room - len(before)))
@@ -114,16 +116,31 @@ def coverage_lines(
     rules = list(dict.fromkeys(item.rule for item in silent))
     if not rules:
         return lines
-    wants: dict[str, dict[str, None]] = {}
-    for item in silent:
-        wants.setdefault(item.wants, {})[item.rule] = None
-    groups = sorted(wants.items(), key=lambda entry: -len(entry[1]))
-    said = [f"{_some(list(names))} (wants {shown(detail)})" for detail, names in groups[:NAMED_AT_MOST]]
+    groups = _by_detail(silent)
+    said = [f"{_some(names)} (wants {shown(detail)})" for detail, names in groups[:NAMED_AT_MOST]]
     if len(groups) > NAMED_AT_MOST:
         said.append(f"and {counted(len(groups) - NAMED_AT_MOST, 'reason')} more")
     lines += wrap(f"{len(rules)} not checked: {'; '.join(said)}", look.width, "", INDENT)
     hint = f"'hotset check --why-not {rules[0]}' lists where, and the same for every other rule"
     return lines + wrap(hint, look.width, INDENT, INDENT)
+
+
+def _by_detail(silent: tuple[NotChecked, ...]) -> list[tuple[str, list[str]]]:
+    """The details that would unlock something with the rules they would, most rules first, each rule named once."""
+    wants: dict[str, dict[str, None]] = {}
+    details: dict[str, dict[str, None]] = {}
+    for item in silent:
+        wants.setdefault(item.wants, {})[item.rule] = None
+        details.setdefault(item.rule, {})[item.wants] = None
+    said: set[str] = set()
+    groups: list[tuple[str, list[str]]] = []
+    for detail, names in sorted(wants.items(), key=lambda entry: -len(entry[1])):
+        unsaid = [name for name in names if name not in said]
+        said.update(unsaid)
+        others = len(details[unsaid[0]]) - 1 if len(unsaid) == 1 else 0
+        if unsaid:
+            groups.append((detail + (f", and {counted(others, 'other detail')}" if others else ""), unsaid))
+    return groups
 
 
 def _some(names: list[str]) -> str:

@@ -95,6 +95,13 @@ def test_when_colour_is_used(terminal: bool, environ: dict[str, str], expected: 
     assert wants_colour(terminal, environ) is expected
 
 
+def test_a_long_line_is_cut_between_words() -> None:
+    line = "  quay: {lamp: fresnel, at: [3.9 m, 0.3 m], height: 2.0 m, aim: desk, role: key, with: soft-60}"
+    text, caret = excerpt(Place("f", 1, line.index("soft-60") + 1), lambda _f, _n: line, Look())
+    assert text == "    1 | ... 2.0 m, aim: desk, role: key, with: soft-60}"
+    assert text[caret.index("^") :] == "soft-60}"
+
+
 def test_text_of_uncertain_width_never_stands_before_the_caret() -> None:
     line = "  does: Das Mädchen 窓 sees {lamp: fresnell}"
     column = line.index("fresnell") + 1
@@ -144,6 +151,21 @@ def test_coverage_groups_by_what_would_unlock() -> None:
         "    every other rule",
     ]
     assert coverage_lines((), 1, 1, (), 2, Look()) == ["1 check on 1 setup: no findings; 2 known risks accepted"]
+
+
+def test_a_rule_is_named_once_with_how_much_else_it_wants() -> None:
+    many = (
+        NotChecked("light-in-frame", "quay", "'height:' of the lamp"),
+        NotChecked("light-in-frame", "till", "'size:' of the lamp"),
+        NotChecked("cards-full", "day 1", "an agreed order"),
+        NotChecked("battery-flat", "day 1", "an agreed order"),
+        NotChecked("light-in-frame", "day 1", "a base"),
+    )
+    text = " ".join(" ".join(coverage_lines((), 5, 5, many, 0, Look(200))).split())
+    assert (
+        "3 not checked: cards-full, battery-flat (wants an agreed order); "
+        "light-in-frame (wants 'height:' of the lamp, and 2 other details)"
+    ) in text
 
 
 def test_a_hundred_silent_rules_stay_a_few_lines() -> None:
