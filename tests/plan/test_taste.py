@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
 from hotset.pipeline import Compiled, compile_plan
 
 TASTE = Path(__file__).resolve().parents[1] / "plans" / "taste.yaml"
