@@ -60,8 +60,14 @@ def day(shoots: int, minutes: int) -> Day:
         Stretch("spare", time + 2, time + 80),
         Stretch("wrap-out", time + 80, time + 170),
     ]
-    sky = (Ribbon("dark", 0, 13 * 60), Ribbon("dusk", 13 * 60, 14 * 60), Ribbon("day", 14 * 60, 31 * 60),
-           Ribbon("golden", 31 * 60, 32 * 60), Ribbon("dusk", 32 * 60, 33 * 60), Ribbon("dark", 33 * 60, 96 * 60))  # fmt: skip
+    sky = (
+        Ribbon("dark", 0, 13 * 60),
+        Ribbon("dusk", 13 * 60, 14 * 60),
+        Ribbon("day", 14 * 60, 31 * 60),
+        Ribbon("golden", 31 * 60, 32 * 60),
+        Ribbon("dusk", 32 * 60, 33 * 60),
+        Ribbon("dark", 33 * 60, 96 * 60),
+    )
     return Day(
         "Day 1",
         14 * 60,
@@ -156,3 +162,8 @@ def test_cut_and_wrapped_words_keep_to_their_width(words: str) -> None:
     assert width_of(cut(words, 9.0, 60.0), 9.0) <= 60.0
     assert all(width_of(row, 9.0) <= 60.0 for row in wrap(words, 9.0, 60.0))
     assert width_of(words, 9.0, True) >= width_of(words, 9.0)
+
+
+def test_a_number_stays_with_its_unit() -> None:
+    assert wrap("stands 4.5\u00a0m off", 9.0, 45.0) == ("stands", "4.5\u00a0m off")
+    assert wrap("  ", 9.0, 45.0) == ()

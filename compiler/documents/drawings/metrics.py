@@ -7,6 +7,8 @@ never wider than what is said here.
 
 from __future__ import annotations
 
+import re
+
 ASCENT = 0.95
 DESCENT = 0.25
 LEADING = 1.2
@@ -23,7 +25,22 @@ _BOLD = (
     74, 86, 78, 73, 69, 82, 78, 111, 78, 74, 73, 46, 39, 46, 84, 56, 50, 68, 72, 60, 72, 68, 44, 72,
     72, 35, 35, 67, 35, 105, 72, 69, 72, 72, 50, 60, 48, 72, 66, 93, 65, 66, 59, 72, 38, 72, 84,
 )  # fmt: skip
-_OTHER = {"·": 38, "°": 50, "×": 84, "±": 84, "–": 56, "—": 100, "…": 101, "−": 84, "’": 38, "‘": 38, "“": 66, "”": 66}
+_OTHER = {
+    "\u00a0": 38,
+    "\u202f": 38,
+    "·": 38,
+    "°": 50,
+    "×": 84,
+    "±": 84,
+    "–": 56,
+    "—": 100,
+    "…": 101,
+    "−": 84,
+    "’": 38,
+    "‘": 38,
+    "“": 66,
+    "”": 66,
+}
 
 
 def width_of(text: str, size: float, bold: bool = False) -> float:
@@ -55,9 +72,9 @@ def cut(text: str, size: float, width: float, bold: bool = False) -> str:
 
 
 def wrap(text: str, size: float, width: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines of at most `width` points, broken at blanks; a single word that is too long is cut."""
+    """Lines of at most `width` points, broken at blanks that may break; a single word that is too long is cut."""
     lines: list[str] = []
-    for word in text.split():
+    for word in (w for w in re.split(r"[ \t\n]+", text) if w):
         if lines and width_of(lines[-1] + " " + word, size, bold) <= width:
             lines[-1] += " " + word
         else:
