@@ -152,7 +152,7 @@ def draw(view: View, prefix: str, words: Words | None = None, width: float = 420
             seen.append(", ".join(thing.label[0]))
         anchor = cut if thing.kind == "lamp" else _small(cut)
         if thing.label:
-            key = f"thing {n}"
+            key = f"thing-{n}"
             obstacles.append(Obstacle(corners(anchor), key, False))
             asks.append(Ask(key, anchor, thing.label))
     placed, left_out = place(asks, Field(screen.paper, tuple(obstacles), ()))
