@@ -48,8 +48,8 @@ def kind(stock: Stock) -> str:
 def needs(plan: Plan, setup: Setup, least: bool = False) -> tuple[Need | Lack, ...]:
     """All that a setup cuts from stock. `least` takes the smallest overlap where a typical one is used."""
     found: list[Need | Lack] = []
-    for name, treatment in setup.windows.items():
-        window = plan.windows.get(name)
+    for treatment in setup.windows.values():
+        window = plan.windows.get(treatment.id)
         if window is not None:
             found += _window(plan, setup, window, treatment, least)
     for grip in setup.grip.values():

@@ -9,6 +9,8 @@ from . import loads, occupancy
 
 if TYPE_CHECKING:
     from ..plan import Plan
+    from ..plan.scene import Shot
+    from ..plan.setup import Setup
     from .occupancy import Moment, Use
 
 
@@ -34,6 +36,34 @@ class Facts:
     def moments(self) -> tuple[Moment, ...]:
         """Every setup of the agreed orders, in order, with the setups that stay hot meanwhile."""
         return occupancy.moments(self.plan)
+
+    @cached_property
+    def shots_of(self) -> dict[str, tuple[Shot, ...]]:
+        """Setup -> the shots taken from it, in story order; a setup without shots is left out."""
+        found: dict[str, list[Shot]] = {}
+        for shot in self.plan.shots.values():
+            if shot.setup:
+                found.setdefault(shot.setup, []).append(shot)
+        return {name: tuple(shots) for name, shots in found.items()}
+
+    @cached_property
+    def takes(self) -> tuple[tuple[Setup, Shot | None], ...]:
+        """Every setup with each of its shots, in the order of the setups; with None where it has no shots."""
+        return tuple((s, shot) for s in self.plan.setups.values() for shot in self.shots_of.get(s.id) or (None,))
+
+    @cached_property
+    def players(self) -> dict[str, str]:
+        """Character -> who plays it; the first in the plan where two do."""
+        found: dict[str, str] = {}
+        for person in self.plan.people.values():
+            for character in person.plays:
+                found.setdefault(character, person.id)
+        return found
+
+    @cached_property
+    def day_of(self) -> dict[str, str | None]:
+        """Setup -> the day it is shot on, or None where the plan does not tell."""
+        return {name: self.plan.day_of(name) for name in self.plan.setups}
 
     @cached_property
     def circuit_moments(self) -> tuple[loads.Moment, ...]:

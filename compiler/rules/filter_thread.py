@@ -63,7 +63,7 @@ def _pairs(facts: Facts) -> Iterator[tuple[str, str, str, str]]:
             continue
         mine, base = setup.camera.filters, setup.camera.lens
         wanted = [(base, mine, f"{setup.camera.path}.filters")]
-        for shot in plan.shots_of(setup.id):
+        for shot in facts.shots_of.get(setup.id, ()):
             if shot.filters or shot.lens:
                 path = f"{shot.path}.filters" if shot.filters else f"{shot.path}.lens"
                 wanted.append((shot.lens or base, shot.filters or mine, path))

@@ -57,7 +57,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         if setup.camera is None or setup.camera.body not in plan.gear:
             continue
         wanted = [(setup.camera.lens, f"{setup.camera.path}.lens")]
-        wanted += [(shot.lens, f"{shot.path}.lens") for shot in plan.shots_of(setup.id)]
+        wanted += [(shot.lens, f"{shot.path}.lens") for shot in facts.shots_of.get(setup.id, ())]
         for lens, path in wanted:
             if lens in plan.gear and lens is not None:
                 yield from _pair(facts, setup, lens, path, fresh)

@@ -47,7 +47,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         place = plan.locations[place_id]
         path = f"{place.path}.insurance"
         if place.insurance is not None:
-            wrong = papers.fault(place.insurance, papers.last_day_at(plan, place_id))
+            wrong = papers.fault(place.insurance, papers.last_day_at(facts, place_id))
             words = f"the insurance for '{place_id}' {wrong}"
         else:
             begun = place.permission is not None and place.permission.state != "not-needed"

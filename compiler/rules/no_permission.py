@@ -47,7 +47,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         place = plan.locations[place_id]
         path = f"{place.path}.permission"
         if place.permission is not None:
-            wrong = papers.fault(place.permission, papers.last_day_at(plan, place_id))
+            wrong = papers.fault(place.permission, papers.last_day_at(facts, place_id))
             words = f"the permission to shoot at '{place_id}' {wrong}"
         else:
             somebodys = place.address is not None or place.contact is not None

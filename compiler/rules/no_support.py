@@ -61,16 +61,14 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         return
     yield from _carries_nothing(facts)
     fresh = Once(plan)
-    for setup in plan.setups.values():
-        shots: tuple[Shot | None, ...] = plan.shots_of(setup.id) or (None,)
-        said: set[str] = set()
-        for shot in shots:
-            kind, path = moves.move_of(setup, shot)
-            if kind and kind != "handheld" and kind not in said and not moves.by_hand(setup):
-                said.add(kind)
-                found = _move(facts, setup, shot, kind, path)
-                if isinstance(found, NotChecked) or (found is not None and fresh(path)):
-                    yield found
+    said: set[tuple[str, str]] = set()
+    for setup, shot in facts.takes:
+        kind, path = moves.move_of(setup, shot)
+        if kind and kind != "handheld" and (setup.id, kind) not in said and not moves.by_hand(setup):
+            said.add((setup.id, kind))
+            found = _move(facts, setup, shot, kind, path)
+            if isinstance(found, NotChecked) or (found is not None and fresh(path)):
+                yield found
 
 
 def _move(facts: Facts, setup: Setup, shot: Shot | None, kind: str, path: str) -> Finding | NotChecked | None:

@@ -13,6 +13,7 @@ from ..source.quantities import show
 if TYPE_CHECKING:
     import datetime
 
+    from ..facts import Facts
     from ..plan import Plan
     from ..plan.location import Paper
 
@@ -24,18 +25,12 @@ def is_due(plan: Plan) -> bool:
     return bool(plan.people) and any(day.date is not None for day in plan.days.values())
 
 
-def last_day_at(plan: Plan, place: str) -> datetime.date | None:
+def last_day_at(facts: Facts, place: str) -> datetime.date | None:
     """The last dated day on which a place is shot at."""
-    found = [
-        day.date
-        for day in plan.days.values()
-        if day.date is not None
-        and (
-            day.location == place
-            or any((plan.setups[s].set or "").split("/")[0] == place for s in plan.setups_on(day.id))
-        )
-    ]
-    return max(found, default=None)
+    plan = facts.plan
+    days = {day for name, day in facts.day_of.items() if (plan.setups[name].set or "").split("/")[0] == place}
+    dated = (d for d in plan.days.values() if d.location == place or d.id in days)
+    return max((d.date for d in dated if d.date is not None), default=None)
 
 
 def fault(paper: Paper, until_needed: datetime.date | None) -> str:

@@ -46,7 +46,8 @@ def found(facts: Facts, rule: tuple[str, Severity], kind: str) -> Iterator[Findi
         if mark not in answers:
             answers[mark] = facts_cloth.reaches(stock, moment.panels)
         if answers[mark] is None:
-            yield NotChecked(rule[0], f"'{stock.id}' in '{moment.setup}'", "a cut list: too many panels to try them all")
+            subject = f"'{stock.id}' in '{moment.setup}'"
+            yield NotChecked(rule[0], subject, "fewer panels at once: there are too many ways to cut them")
         elif not answers[mark]:
             last = [n for n in moment.needs if n.path.startswith(f"setups.{moment.setup}.")][-1]
             if fresh(last.path, stock.id):
@@ -115,12 +116,13 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
     if moment.held:
         ways.append(f"or end the hold of {quoted(moment.held)} earlier")
     ways.append("or treat one of the windows in another way")
+    also = [(f"stock.{stock.id}", "what there is"), *((n.path, "also needed here") for n in moment.needs if n != last)]
     return finding(
         plan,
         rule,
         last.path,
-        f"'{stock.id}' does not reach for '{moment.setup}'{beside}: {_sizes(panels)}, {_area(panels):.1f} m2 in all, "
-        f"from {owned:.1f} m2" + (", whichever way it is cut" if _area(panels) <= owned else ""),
+        f"'{stock.id}' does not reach for '{moment.setup}'{beside}: {_sizes(panels)}, {_metres(_area(panels))} m2 in all, "
+        f"from {_metres(owned)} m2" + (", whichever way it is cut" if _area(panels) <= owned else ""),
         tuple(ways),
         (
             ("setup", moment.setup),
@@ -129,7 +131,7 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
             ("owned_m2", round(owned, 2)),
             ("overlap_m", facts_cloth.OVERLAP if typical else ""),
         ),
-        also=[(f"stock.{stock.id}", "what there is"), *((n.path, "also needed here") for n in moment.needs if n != last)],
+        also=also,
         typical=(f"overlap of {facts_cloth.OVERLAP * 100:.0f} cm",) if typical else (),
     )
 

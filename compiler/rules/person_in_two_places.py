@@ -1,0 +1,120 @@
+"""One person has two jobs during the same take.
+
+On set: the boom comes down, because the one who holds it also holds the lamp.
+
+How it is decided: jobs named under 'hands:', 'held-by:', the camera's and the sound's, of a setup and of each of its
+shots, and who is in the picture. Camera and focus count as one job, boom and recorder as one; jobs that take only eyes
+(direct, watch, script, slate) are none. Two held lamps with different words under 'during:' may be one person's. Days
+of two units on the same date whose hours overlap may not both list a person. Source: common practice, no source.
+
+Fix: give one of the jobs to somebody else, or put the lamp on a stand.
+
+When to accept it: the two never happen in the same second; say when, under 'during:'.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from ..facts import hands
+from .words import Once, clock, finding, quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts import Facts
+    from ..facts.hands import Job
+    from ..findings import Finding
+    from ..plan.scene import Shot
+    from ..plan.setup import Setup
+
+RULE = "person-in-two-places"
+SEVERITY: Final = "error"
+TITLE = "one person has two jobs in the same take"
+
+TRIGGERS = """
+hotset: 1
+people:
+  olek: {works: camera}
+  jon: {works: sound}
+gear: {panel: {kind: light}}
+setups:
+  wide:
+    camera: {height: 1.5 m}
+    hands: {camera: olek, boom: jon}
+    lights:
+      lick: {lamp: panel, held-by: jon}  # <- here
+"""
+PASSES = TRIGGERS.replace("  jon: {works: sound}\n", "  jon: {works: sound}\n  bea: {works: light}\n").replace(
+    "held-by: jon}  # <- here", "held-by: bea}"
+)
+
+
+def check(facts: Facts) -> Iterator[Finding]:
+    fresh = Once(facts.plan)
+    for setup, shot in facts.takes:
+        yield from _take(facts, setup, shot, fresh)
+    yield from _units(facts)
+
+
+def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterator[Finding]:
+    plan = facts.plan
+    by_person: dict[str, list[Job]] = {}
+    for job in hands.jobs(plan, setup, shot):
+        if job.who is not None:
+            by_person.setdefault(job.who, []).append(job)
+    playing = {person: character for character, person in hands.cast(plan, setup, shot, facts.players)}
+    for person, mine in by_person.items():
+        first, second = mine[0], next((j for j in mine[1:] if _clash(mine[0], j)), None)
+        if second is None and person in playing:
+            second = first
+            words = f"plays {playing[person] or 'in it'}"
+            other = hands.cast_path(plan, setup, shot)
+        elif second is not None:
+            words, other = f"has {first.words}", first.path
+        else:
+            continue
+        if fresh(second.path, person):
+            take = f" during '{shot.id}'" if shot is not None else ""
+            yield finding(
+                plan,
+                (RULE, SEVERITY),
+                second.path,
+                f"'{person}' {words} in '{setup.id}'{take} and is to do {second.words} at the same time",
+                (f"give {second.words} to somebody else", *_without_hands(second)),
+                (("person", person), ("setup", setup.id), ("shot", shot.id if shot else "")),
+                also=[(other, "needed here as well")],
+            )
+
+
+def _without_hands(job: Job) -> tuple[str, ...]:
+    return ("or put it on a stand: write 'on:' instead of 'held-by:'",) if job.group.startswith("hold ") else ()
+
+
+def _clash(a: Job, b: Job) -> bool:
+    if a.group == b.group:
+        return False
+    return not (a.during and b.during and a.during != b.during)
+
+
+def _units(facts: Facts) -> Iterator[Finding]:
+    """Two units on one date."""
+    plan = facts.plan
+    days = [d for d in plan.days.values() if d.date is not None and d.people and d.call is not None]
+    for i, day in enumerate(days):
+        for other in days[:i]:
+            if day.date != other.date or day.call is None or other.call is None:
+                continue
+            start, end = max(day.call, other.call), min(day.wrap or 2880, other.wrap or 2880)
+            both = [p for p in day.people if p in other.people]
+            if both and start < end:
+                yield finding(
+                    plan,
+                    (RULE, SEVERITY),
+                    f"{day.path}.people",
+                    f"{quoted(both)} {'is' if len(both) == 1 else 'are'} with day '{other.id}' and with day '{day.id}' "
+                    f"from {clock(start)} to {clock(end)}, both on {day.date}",
+                    ("take them out of one of the two lists under 'people:'", "or change the hours of one unit"),
+                    (("day", day.id), ("other_day", other.id), ("people", ", ".join(both))),
+                    also=[(f"{other.path}.people", "also listed here")],
+                )
