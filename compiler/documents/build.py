@@ -16,7 +16,7 @@ from .render import render_html
 from .say import Say
 from .view import Sheet
 from .words import words_for
-from .writer import Written, write_all
+from .writer import Written, listed, write_all
 
 # In the order in which the index lists them.
 DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
@@ -56,7 +56,7 @@ def build(
     Raises NothingToBuild or writer.CannotWrite, each with one sentence, and then has written nothing.
     """
     asked = _Asked(tuple(only), day, person)
-    files, keep, remarks = rendered(compiled, asked, label, pdf)
+    files, keep, remarks = rendered(compiled, asked, label, pdf, listed(out_dir))
     result: Written = write_all(out_dir, files, keep)
     return BuildResult(out_dir, result.written, result.unchanged, result.removed, remarks)
 
@@ -91,9 +91,12 @@ class _Asked:
 
 
 def rendered(
-    compiled: Compiled, asked: _Asked, label: str, pdf: bool
+    compiled: Compiled, asked: _Asked, label: str, pdf: bool, there: frozenset[str]
 ) -> tuple[dict[str, bytes], frozenset[str], tuple[str, ...]]:
-    """The files of the sheets asked for, the names of those that stay as they are, and remarks."""
+    """The files of the sheets asked for, the names of those that stay as they are, and remarks.
+
+    `there` are the files of an earlier build, which the index goes on linking.
+    """
     plan = compiled.plan
     if plan is None:
         raise NothingToBuild("the plan cannot be read: mend what 'hotset check' says first")
@@ -107,22 +110,22 @@ def rendered(
     reason = unavailable() if pdf else None
     if reason:
         remarks.append(reason)
-    with_pdf = pdf and reason is None
-    sheets.append(index.sheet(desk, tuple(sheets), with_pdf))
     files: dict[str, bytes] = {}
     keep: set[str] = set()
     missing = ""
     for sheet in sheets:
-        if not asked.wants(sheet) and sheet.document != "index":
-            keep |= {f"{sheet.file}.{ending}" for ending in ("html", "pdf", "csv")}
+        if not asked.wants(sheet):
+            keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}
             continue
-        html = render_html(sheet, words)
-        files[f"{sheet.file}.html"] = html.encode("utf-8")
+        page = render_html(sheet, words)
+        files[f"{sheet.file}.html"] = page.encode("utf-8")
         if sheet.csv:
             files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
-        if with_pdf and sheet.document != "index":
-            files[f"{sheet.file}.pdf"] = to_pdf(html, _paper(sheet))
-            missing += not_in_face(html)
+        if pdf and reason is None:
+            files[f"{sheet.file}.pdf"] = to_pdf(page, _paper(sheet))
+            missing += not_in_face(page)
+    linked = frozenset(files) | (there & keep)
+    files["index.html"] = render_html(index.sheet(desk, tuple(sheets), linked), words).encode("utf-8")
     if missing:
         signs = "".join(dict.fromkeys(missing))
         remarks.append(f"the PDF sheets cannot show these letters, the HTML sheets can: {signs}")

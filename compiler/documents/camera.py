@@ -12,6 +12,9 @@ from .say import join
 from .shoot import DayLine
 from .view import Mark, Sheet
 
+# What is said of every setup; the rest only where it changes.
+CORE = ("lens", "filters", "on", "height", "at", "aim", "move", "focus")
+
 
 @record
 class Field:
@@ -21,6 +24,7 @@ class Field:
     words: str
     typical: bool
     new: bool
+    core: bool
 
 
 @record
@@ -96,7 +100,7 @@ def fields(desk: Desk, setup: Setup, before: Setup | None = None) -> tuple[Field
     for key, (name, words) in _texts(desk, setup).items():
         path = f"{setup.camera.path}.{key}"
         new = before is not None and old.get(key, ("", ""))[1] != words
-        rows.append(Field(name, words, path in desk.shoot.plan.defaulted, new))
+        rows.append(Field(name, words, path in desk.shoot.plan.defaulted, new, key in CORE))
     return tuple(rows)
 
 
@@ -158,7 +162,8 @@ def _state(desk: Desk, line: DayLine, setup: Setup, before: Setup | None) -> Cam
     paths = (camera.path, f"{setup.path}.move") if camera else (f"{setup.path}.move",)
     return CameraState(
         when=desk.say.clock(line.rolling(setup.id)), title=desk.say.setup(setup.id), id=setup.id,
-        where=desk.say.place_of(setup.id), fields=fields(desk, setup, before),
+        where=desk.say.place_of(setup.id),
+        fields=tuple(f for f in fields(desk, setup, before) if before is None or f.core or f.new),
         shots=tuple(shot_rows(desk, setup)), notes=camera.note if camera else (),
         marks=(*desk.marking.at(setup.path), *desk.marking.under(*paths)),
     )  # fmt: skip

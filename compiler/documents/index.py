@@ -8,6 +8,8 @@ from ..record import record
 from .desk import Desk
 from .view import Mark, Pair, Sheet
 
+ENDINGS = ("html", "pdf", "csv")
+
 
 @record
 class Entry:
@@ -38,22 +40,23 @@ class Index:
     marks: tuple[Mark, ...]
 
 
-def sheet(desk: Desk, sheets: tuple[Sheet, ...], with_pdf: bool) -> Sheet:
-    """The page that links all sheets."""
+def sheet(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Sheet:
+    """The page that links all sheets of which there are files."""
     _ = desk.words
-    return Sheet("index", "index", desk.head(_("All sheets")), partial(view, desk, sheets, with_pdf))
+    return Sheet("index", "index", desk.head(_("All sheets")), partial(view, desk, sheets, files))
 
 
-def view(desk: Desk, sheets: tuple[Sheet, ...], with_pdf: bool) -> Index:
+def view(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Index:
     """Sheets by day, then those of the whole shoot, then every open finding."""
     _ = desk.words
     film = desk.shoot.plan.film
     groups = []
+    shown = [s for s in sheets if f"{s.file}.html" in files]
     for line in desk.shoot.days:
         folder = f"{desk.folder(line)}/"
-        own = tuple(_entry(s, with_pdf) for s in sheets if s.file.startswith(folder))
+        own = tuple(_entry(s, files) for s in shown if s.file.startswith(folder))
         groups.append(Group(desk.day_words(line), desk.date_words(line.day.date), own))
-    rest = tuple(_entry(s, with_pdf) for s in sheets if "/" not in s.file)
+    rest = tuple(_entry(s, files) for s in shown if "/" not in s.file)
     if rest:
         groups.append(Group(_("Whole shoot"), "", rest))
     marks = tuple(mark for mark in desk.marking.all() if not mark.accepted)
@@ -62,7 +65,6 @@ def view(desk: Desk, sheets: tuple[Sheet, ...], with_pdf: bool) -> Index:
     return Index(film.synopsis or "", film.company or "", words, tuple(groups), marks)
 
 
-def _entry(sheet: Sheet, with_pdf: bool) -> Entry:
-    endings = ["html", *(["pdf"] if with_pdf else []), *(["csv"] if sheet.csv else [])]
-    files = tuple(Pair(ending.upper(), f"{sheet.file}.{ending}") for ending in endings)
-    return Entry(sheet.head.title, sheet.head.who, files)
+def _entry(sheet: Sheet, files: frozenset[str]) -> Entry:
+    names = [(ending, f"{sheet.file}.{ending}") for ending in ENDINGS]
+    return Entry(sheet.head.title, sheet.head.who, tuple(Pair(e.upper(), name) for e, name in names if name in files))

@@ -159,7 +159,7 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
         parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
     if light.battery:
         own = light.battery == "own"
-        parts.append(_("on its own battery") if own else _("on {battery}", battery=say.thing(light.battery)))
+        parts.append(_("on its own battery") if own else _("battery {battery}", battery=say.thing(light.battery)))
     if light.bounce:
         where = say.spot(light.bounce.at)
         what = say.thing(light.bounce.use or "")
@@ -209,8 +209,14 @@ def _others(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[OtherRow
     for now, old in families:
         for step in thing_steps(now, old):
             marks = () if step.step == "remove" else desk.marking.under(step.thing.path)
-            if step.step != "keep" or marks:
+            idle = step.step == "new" and isinstance(step.thing, Treatment) and not _treats(step.thing)
+            if (step.step != "keep" and not idle) or marks:
                 yield OtherRow(step.step, plain(step.name.rsplit("/", 1)[-1]), _other_words(desk, step), marks)
+
+
+def _treats(treatment: Treatment) -> bool:
+    """Whether anything is done to a window at all."""
+    return bool(treatment.black_out or treatment.tent or treatment.layers)
 
 
 def _other_words(desk: Desk, step: ThingStep) -> str:

@@ -82,7 +82,7 @@ def not_in_face(text: str) -> str:
     """The characters of `text` that the bundled face cannot draw, each once, in order of appearance."""
     ranges = _coverage()
     return "".join(
-        dict.fromkeys(c for c in text if not c.isspace() and not any(low <= ord(c) <= high for low, high in ranges))
+        c for c in dict.fromkeys(text) if not c.isspace() and not any(low <= ord(c) <= high for low, high in ranges)
     )
 
 

@@ -11,6 +11,7 @@ from .words import Words
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+    from markupsafe import Markup
 
 
 def render_html(sheet: Sheet, words: Words) -> str:
@@ -35,12 +36,22 @@ def environment(words: Words) -> Environment:
     env.globals["_"] = words
     env.globals["style"] = Markup(_source("style.css"))
     env.filters["css"] = css_text
+    env.filters["link"] = _link
     return env
 
 
 def css_text(text: str) -> str:
     """Text safe inside a quoted string of a style sheet within HTML: all but plain letters and digits in hex."""
     return "".join(c if c.isascii() and c.isalnum() else f"\\{ord(c):x} " for c in text)
+
+
+def _link(path: str) -> Markup:
+    """A file of ours as a link; nothing is put into it to break lines."""
+    from urllib.parse import quote
+
+    from markupsafe import Markup
+
+    return Markup(quote(path))
 
 
 def _breakable(value: object) -> object:

@@ -29,7 +29,8 @@ class SetupCard:
     drawing: Markup
     no_drawing: str
     held: str
-    fields: tuple[Field, ...]
+    core: tuple[Field, ...]
+    settings: tuple[Field, ...]
     light: LightState
     shots: tuple[ShotRow, ...]
     hands: tuple[Pair, ...]
@@ -59,12 +60,14 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     drawing, reason = picture(desk, line, name)
     until = say.setup(setup.held_until) if setup.held_until else ""
     rolling = say.clock(line.rolling(name))
+    fields = camera.fields(desk, setup)
     return SetupCard(
         first_when=rolling,
         first_what=_("Rolling: {setup}", setup=say.setup(name)) if rolling else say.setup(name),
         first_where=say.place_of(name), drawing=drawing, no_drawing=reason,
         held=_("HOT SET until {setup}: nobody takes anything from it", setup=until) if until else "",
-        fields=camera.fields(desk, setup), light=lighting.light_state(desk, line, name),
+        core=tuple(f for f in fields if f.core), settings=tuple(f for f in fields if not f.core),
+        light=lighting.light_state(desk, line, name),
         shots=tuple(camera.shot_rows(desk, setup)), hands=tuple(_hands(desk, name)), dressing=setup.dressing,
         sound=_sound(desk, name), next=say.setup(after[0]) if after else "",
         marks=(*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",

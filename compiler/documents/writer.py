@@ -53,7 +53,7 @@ def write_all(folder: Path, files: Mapping[str, bytes], keep: frozenset[str] = f
     try:
         disk.make_folder(folder)
         recover(folder, disk)
-        ours = _ours(folder)
+        ours = listed(folder)
         _refuse_strangers(folder, files, ours)
         steps, result = _plan(folder, files, keep, ours)
         if not steps:
@@ -178,7 +178,8 @@ def _remove_empty_above(folder: Path, name: str, disk: Disk) -> None:
             disk.remove_empty(folder / parent)
 
 
-def _ours(folder: Path) -> frozenset[str]:
+def listed(folder: Path) -> frozenset[str]:
+    """The files in the folder that are hotset's, as its list says; only names that stay inside."""
     listing = folder / LIST
     if not listing.is_file():
         return frozenset()

@@ -14,7 +14,7 @@ from hotset.documents.words import words_for
 # These speak to whoever runs the command or hold the words of a file format, never of a sheet.
 NOT_SHEETS = {"pdf.py", "writer.py", "disk.py", "render.py", "words.py", "csvtext.py", "version.py", "view.py"}
 NOT_SHEETS |= {"__init__.py", "build.py", "drawings/__init__.py"}
-NOT_SHEETS |= {"drawings/action.py", "drawings/building.py", "drawings/svg.py"}  # keys of labels and of SVG
+NOT_SHEETS |= {"drawings/svg.py"}  # the words of SVG itself
 
 
 def test_the_catalogue_is_up_to_date() -> None:
@@ -29,7 +29,10 @@ def test_no_template_speaks_by_itself(name: str, text: str) -> None:
 
 @pytest.mark.parametrize(("name", "text"), [pair for pair in pot.document_modules() if pair[0] not in NOT_SHEETS])
 def test_no_document_speaks_by_itself(name: str, text: str) -> None:
-    assert pot.loose_words_in_module(ast.parse(text)) == [], name
+    loose = pot.loose_words_in_module(ast.parse(text))
+    if name.startswith("drawings/"):  # there a word and a blank begin the key of a label, which nobody reads
+        loose = [words for words in loose if not words.rstrip().isalpha()]
+    assert loose == [], name
 
 
 def test_the_guards_can_fail() -> None:
