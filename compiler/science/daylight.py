@@ -58,9 +58,8 @@ def _twilight(elevation: float) -> float:
 def direct(elevation: float, condition: str = "clear") -> float:
     """Lux on a surface square to the sun: E0 exp(-extinction / sin h); 0 under an overcast sky or with the sun down."""
     extinction = SKIES[condition].extinction
-    if extinction is None or elevation <= 0.0:
-        return 0.0
-    return OUTSIDE_THE_AIR * exp(-extinction / sin(radians(elevation)))
+    rise = sin(radians(elevation))
+    return 0.0 if extinction is None or rise < 1e-4 else OUTSIDE_THE_AIR * exp(-extinction / rise)
 
 
 def outdoors(elevation: float, condition: str = "clear") -> float:
