@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from ..plan.scene import Shot
     from ..plan.setup import Setup
     from .occupancy import Moment, Use
+    from .timeline import Timeline
 
 
 class Facts:
@@ -73,3 +74,19 @@ class Facts:
     def agreed(self, day_id: str) -> bool:
         """Whether the day has an agreed order."""
         return bool(self.plan.days[day_id].order)
+
+    @cached_property
+    def timelines(self) -> dict[str, Timeline]:
+        """Day -> its agreed order minute by minute, for every day that has one and a call."""
+        if not any(day.order for day in self.plan.days.values()):
+            return {}
+        from .timeline import timeline
+
+        found = ((name, timeline(self.plan, name)) for name in self.plan.days)
+        return {name: line for name, line in found if line is not None}
+
+    def rolling(self, setup_id: str) -> tuple[int, int] | None:
+        """From when to when the takes of a setup run, in half-minutes of its day; None without an agreed order."""
+        line = self.timelines.get(self.day_of[setup_id] or "")
+        step = line.shooting(setup_id) if line is not None else None
+        return (step.start, step.end) if step is not None else None
