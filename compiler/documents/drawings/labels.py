@@ -206,20 +206,19 @@ def _allowed(
 ) -> list[_Spot]:
     """The places among those tried that nothing forbids; `across` lets a leader cross symbols for want of better."""
     kept: list[_Spot] = []
-    enough = 0
     for price, box, lines in sorted(tried, key=lambda t: (t[0], t[1])):
         if not inside_box(box, field.bounds):
             continue
-        wide = (box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)
-        if any(not apart(wide, boxes[n]) and convex_meets_box(o.shape, wide) for n, o in enumerate(field.obstacles)):
+        x0, y0, x1, y1 = wide = (box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)
+        near = [n for n, b in enumerate(boxes) if x0 < b[2] and b[0] < x1 and y0 < b[3] and b[1] < y1]
+        if any(convex_meets_box(field.obstacles[n].shape, wide) for n in near):
             continue
         leader = _leader(ask, box)
         if leader and not across and _blocked(leader, ask, field, boxes):
             continue
         spot = _Spot(price + _cost(ask, box, leader, field, boxes), box, lines, leader)
         kept.append(spot)
-        enough += 1
-        if enough >= _KEPT * 2:
+        if len(kept) >= _KEPT + 16:
             break
     kept.sort(key=lambda s: (s.price, s.box))
     return kept[:_KEPT]

@@ -52,8 +52,13 @@ def inside_box(small: Box, big: Box) -> bool:
 def segment_meets_box(segment: Segment, box: Box) -> bool:
     """True when any part of the segment lies within the box (clipping by parameter)."""
     (x0, y0), (x1, y1) = segment
+    left, top, right, bottom = box
+    if (x0 <= left and x1 <= left) or (x0 >= right and x1 >= right):
+        return False
+    if (y0 <= top and y1 <= top) or (y0 >= bottom and y1 >= bottom):
+        return False
     low, high = 0.0, 1.0
-    for start, change, least, most in ((x0, x1 - x0, box[0], box[2]), (y0, y1 - y0, box[1], box[3])):
+    for start, change, least, most in ((x0, x1 - x0, left, right), (y0, y1 - y0, top, bottom)):
         if abs(change) < NEAR:
             if start <= least or start >= most:
                 return False
@@ -69,18 +74,20 @@ def segment_meets_box(segment: Segment, box: Box) -> bool:
 
 def segments_cross(a: Segment, b: Segment) -> bool:
     """True when two segments properly cross."""
-    (p, q), (r, s) = a, b
-
-    def side(u: Point, v: Point, w: Point) -> float:
-        return (v[0] - u[0]) * (w[1] - u[1]) - (v[1] - u[1]) * (w[0] - u[0])
-
-    return side(p, q, r) * side(p, q, s) < -NEAR and side(r, s, p) * side(r, s, q) < -NEAR
+    ((px, py), (qx, qy)), ((rx, ry), (sx, sy)) = a, b
+    ux, uy, vx, vy = qx - px, qy - py, sx - rx, sy - ry
+    if (ux * (ry - py) - uy * (rx - px)) * (ux * (sy - py) - uy * (sx - px)) >= -NEAR:
+        return False
+    return (vx * (py - ry) - vy * (px - rx)) * (vx * (qy - ry) - vy * (qx - rx)) < -NEAR
 
 
 def convex_meets_box(shape: Sequence[Point], box: Box) -> bool:
     """True when a convex shape and an upright box overlap (separating axes)."""
-    if apart(around(shape), box):
+    outer = around(shape)
+    if apart(outer, box):
         return False
+    if len(shape) == 4 and all(p[0] in (outer[0], outer[2]) and p[1] in (outer[1], outer[3]) for p in shape):
+        return True
     corners = ((box[0], box[1]), (box[2], box[1]), (box[2], box[3]), (box[0], box[3]))
     for n, a in enumerate(shape):
         b = shape[(n + 1) % len(shape)]
