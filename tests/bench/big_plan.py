@@ -72,7 +72,7 @@ def _setup(n: int, rooms: int) -> str:
       aim: table
       white-balance: 3600 K
     lights:
-      key: {{lamp: panel, on: stand, at: [4.5 m, 3.5 m], height: 2.0 m, aim: table, colour: 3200 K, circuit: sockets}}
+      key: {{lamp: panel, on: stand, at: [4.7 m, 0.6 m], height: 2.0 m, aim: table, colour: 3200 K, circuit: sockets}}
       fill: {{lamp: panel, on: stand, at: [0.6 m, 3.0 m], height: 1.8 m, aim: table, level: {10 + n % 80} %}}
     sound: {{by: bo}}
     note: Room {n % rooms}, the {n}th place of the camera.
