@@ -223,10 +223,23 @@ def _clipped(camera: Camera, outlines: Sequence[Sequence[Point3]]) -> tuple[tupl
     return hull(flat), corners
 
 
+def _ends(camera: Camera, solid: Prism) -> tuple[list[Point3], list[Point3]]:
+    """The lower and the upper outline of a solid in camera coordinates."""
+    low = [to_camera(camera, (x, y, solid.bottom)) for x, y in solid.base]
+    return low, [to_camera(camera, (x, y, solid.top)) for x, y in solid.base]
+
+
+def solid_in_frame(camera: Camera, solid: Prism) -> tuple[Point, ...]:
+    """Convex outline, in frame coordinates, of the part of an upright solid inside the frame; empty when there is
+    none.
+    """
+    low, high = _ends(camera, solid)
+    return _clipped(camera, _faces_of(low, high))[0] if _near_frame(camera, low + high) else ()
+
+
 def view(camera: Camera, solid: Prism) -> View:
     """How an upright solid stands to the frame, nothing being in the way."""
-    low = [to_camera(camera, (x, y, solid.bottom)) for x, y in solid.base]
-    high = [to_camera(camera, (x, y, solid.top)) for x, y in solid.base]
+    low, high = _ends(camera, solid)
     outline, corners = _clipped(camera, _faces_of(low, high)) if _near_frame(camera, low + high) else ((), [])
     share = area(outline) / 4.0 if len(outline) >= 3 else 0.0
     turn = turn_off_axis(camera, middle(solid))

@@ -155,14 +155,19 @@ def _hides(camera: Camera, at: Point, solid: Prism, blocker: Prism | Pane) -> bo
     return depth_of_pane(camera.position, ray, blocker) < mine
 
 
+def _shape(camera: Camera, blocker: Prism | Pane) -> tuple[Point, ...]:
+    if isinstance(blocker, Prism):
+        return cameras.solid_in_frame(camera, blocker)
+    return cameras.outline_in_frame(camera, [blocker])[0]
+
+
 def what_is_left(
     camera: Camera, solid: Prism, outline: Sequence[Point], blockers: Sequence[Prism | Pane]
 ) -> list[tuple[Point, ...]]:
     """The convex pieces of a solid's outline in the frame that no blocker hides."""
     pieces = [tuple(outline)]
     for blocker in blockers:
-        sides = cameras.faces(blocker) if isinstance(blocker, Prism) else [blocker]
-        shape, _ = cameras.outline_in_frame(camera, sides)
+        shape = _shape(camera, blocker)
         shared = clip_convex(outline, shape) if len(shape) >= 3 else []
         if len(shared) >= 3 and area(shared) / 4.0 > _CRUMB and _hides(camera, _mean(shared), solid, blocker):
             pieces = cut_out(pieces, shape)
@@ -204,7 +209,7 @@ def seen_in_mirror(
     if len(glass) < 3 or not any(side_of(a, b, p) * ours > 0.0 for p in solid.base):
         return 0.0, []
     ahead = solid._replace(base=_on_our_side(solid.base, a, b, ours))
-    outline, _ = cameras.outline_in_frame(behind, cameras.faces(ahead))
+    outline = cameras.solid_in_frame(behind, ahead)
     shared = tuple(clip_convex(outline, glass)) if len(outline) >= 3 else ()
     if len(shared) < 3:
         return 0.0, []
