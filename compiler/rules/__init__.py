@@ -41,6 +41,7 @@ from . import (
     no_permission,
     no_release,
     no_support,
+    night_scene_in_daylight,
     nobody_free,
     not_yaml,
     person_in_two_places,
@@ -108,6 +109,8 @@ RULES: tuple[Rule, ...] = tuple(
         # Space
         light_in_frame,
         framing_differs,
+        # Daylight
+        night_scene_in_daylight,
         # Power
         circuit_overloaded,
         circuit_near_limit,

@@ -1,0 +1,129 @@
+"""A night scene is shot while daylight comes in through a window, or outside before dark.
+
+On set: the window glows blue in the back of the picture, and black cloth is looked for that nobody brought.
+
+How it is decided: a scene whose heading says NIGHT, in a setup outdoors or with a window that is left open, needs the
+sun's centre below -6 deg (civil limit, Almanac for Computers 1990, US Naval Observatory), or the plan's own
+'dark-at:'. With an agreed order each setup is held against its hour; without one, only a day that ends before dark is
+an error. Layers on a window count as treatment here.
+
+Fix: black the window out, tent it, or shoot the setup after the hour named.
+
+When to accept it: the window is out of the picture and its light is wanted, or day is made night in post.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Final
+
+from ..facts import sky
+from ..findings import Finding, NotChecked, Related
+from ..source.quantities import show
+
+if TYPE_CHECKING:
+    from ..facts import Facts
+    from ..plan.setup import Setup
+
+RULE = "night-scene-in-daylight"
+SEVERITY: Final = "error"
+TITLE = "a night scene is shot before dark past an untreated window"
+
+TRIGGERS = """
+hotset: 1
+days: {1: {date: 2026-11-14, call: 08:00, wrap: 16:30, location: landing}}
+locations:
+  landing:
+    at: '55.01 N, 1.44 W'
+    zone: Europe/London
+    sets:
+      office:
+        size: 4.2 m x 3.6 m x 2.4 m
+        windows: {hatch: {wall: east, from: 1.1 m, sill: 0.9 m, width: 1.3 m, height: 1.2 m}}
+stock: {black-cloth: {opaque: true, roll: 3 m x 12 m}}
+setups: {office-wide: {set: office}}
+scenes: {4: {heading: INT. TICKET OFFICE - NIGHT, shots: {4A: {setup: office-wide}}}}
+"""
+PASSES = TRIGGERS.replace("{set: office}", "{set: office, windows: {hatch: {black-out: black-cloth}}}")
+
+
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+    plan = facts.plan
+    for setup in plan.setups.values():
+        scene = _night_scene(facts, setup)
+        bare = _bare(facts, setup)
+        if scene is None or not bare or setup.needs == "dark":
+            continue
+        day_id, place = plan.day_of(setup.id), plan.location_of(setup.id)
+        if day_id is None or place is None:
+            yield NotChecked(RULE, f"setup '{setup.id}'", "the day of the setup")
+            continue
+        lacks = sky.missing(plan, day_id, place.id)
+        if lacks:
+            yield NotChecked(RULE, f"setup '{setup.id}'", lacks)
+            continue
+        yield from _when(facts, setup, scene, bare, day_id, place.id)
+
+
+def _when(
+    facts: Facts, setup: Setup, scene: str, bare: list[str], day_id: str, place_id: str
+) -> Iterator[Finding | NotChecked]:
+    plan, day = facts.plan, facts.plan.days[day_id]
+    over = sky.sky(plan, day_id, place_id)
+    dark = sky.when(plan, day_id, place_id, "dark") or ()
+    rolling = facts.rolling(setup.id)
+    if rolling is None:
+        call, wrap = day.call, day.wrap
+        if call is None or wrap is None or any(a < wrap and b > call for a, b in dark):
+            if not facts.agreed(day_id):
+                yield NotChecked(RULE, f"setup '{setup.id}'", f"an agreed order of day {day_id}")
+            return
+        start, end = int(call), int(wrap)
+        when = f"day {day_id} ends at {show('clock', end)}"
+    else:
+        start, end = rolling
+        if any(a <= start and end <= b for a, b in dark):
+            return
+        when = f"it rolls from {show('clock', start)} to {show('clock', end)}"
+    at = over.dark_from if over else None
+    hour = f"dark from {show('clock', at)}" if at is not None else "it does not get dark that day"
+    subject = " and ".join(f"'{w}'" for w in bare) if bare != [""] else ""
+    what = f"past {subject}, which nothing covers" if subject else "under the open sky"
+    ways = [f"black out or tent {subject}"] if subject else []
+    if at is not None:
+        ways.append(f"shoot it after {show('clock', at)}")
+    yield Finding(
+        RULE,
+        SEVERITY,
+        f"'{setup.id}' shoots night scene '{scene}' {what}: {when}, {hour}",
+        plan.where(setup.path),
+        related=tuple(Related(plan.where(plan.windows[f"{setup.set}/{w}"].path), "this window") for w in bare if w),
+        ways_out=tuple(ways) or ("shoot it as a day scene",),
+        details=(
+            ("setup", setup.id),
+            ("scene", scene),
+            ("dark_from", "" if at is None else show("clock", at)),
+            ("rolls_from", show("clock", start)),
+            ("rolls_to", show("clock", end)),
+        ),
+    )
+
+
+def _night_scene(facts: Facts, setup: Setup) -> str | None:
+    """The first night scene that this setup serves."""
+    for shot in facts.plan.shots_of(setup.id):
+        scene = facts.plan.scenes[facts.plan.scene_of[shot.id]]
+        if "NIGHT" in (scene.heading or "").upper():
+            return scene.id
+    return None
+
+
+def _bare(facts: Facts, setup: Setup) -> list[str]:
+    """Windows of the setup's set that nothing covers, by their short names; [""] for the open sky."""
+    room = facts.plan.set_of(setup.id)
+    if room is None:
+        return []
+    if room.outdoors:
+        return [""]
+    covered = {t.id for t in setup.windows.values() if not t.open}
+    return [w.id.rsplit("/", 1)[1] for w in room.windows.values() if w.id not in covered]
