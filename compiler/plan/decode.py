@@ -12,6 +12,7 @@ from ..findings import Finding, Related, Severity
 from ..source.quantities import KINDS, QuantityError, parse
 from ..source.tree import Mapping, Node, Scalar, Sequence
 from . import speech
+from .names import PLAIN_WALLS
 from .schema import Key, Noun, noun
 from .spots import Aim, Named, Point, Spot
 
@@ -49,6 +50,7 @@ class Decoder:
             "spot": self._spot,
             "aim": self._aim,
             "part": self._part,
+            "wall": self._wall,
         }
 
     def say(
@@ -85,15 +87,12 @@ class Decoder:
         for text, (key_node, child) in node.entries.items():
             key = what.keys.get(text)
             if key is None:
-                if not (text == "hotset" or text == "include"):
-                    self.say(
-                        "unknown-key",
-                        key_node,
-                        f"{path}.{text}" if path else text,
-                        *speech.unknown_key(text, what, path),
-                    )
+                here = f"{path}.{text}" if path else text
+                self.say("unknown-key", key_node, here, *speech.unknown_key(text, what, path))
                 continue
             if key.for_kinds and isinstance(kind, Scalar) and kind.text not in key.for_kinds:
+                if kind.text not in what.keys["kind"].words:
+                    continue  # the kind itself is told to be none
                 self.say("wrong-kind", key_node, f"{path}.{text}", *speech.key_of_other_kind(key, kind.text))
                 continue
             value = self._value(child, key, f"{path}.{text}" if path else text)
@@ -125,7 +124,8 @@ class Decoder:
         try:
             return parse(kind, node.text)
         except QuantityError as e:
-            self.say(speech.quantity_rule(node.text, kind), node, path, *speech.bad_quantity(key, e))
+            said = speech.clock_not_length(key, node.text) if kind == "duration" else None
+            self.say(speech.quantity_rule(node.text, kind), node, path, *(said or speech.bad_quantity(key, e)))
             return MISSING
 
     def _refuse(self, node: Node, path: str, words: tuple[str, tuple[str, ...]]) -> Any:
@@ -153,6 +153,17 @@ class Decoder:
         if text in (*key.words, "true", "yes"):
             return True
         return self._refuse(node, path, speech.not_among(text, key.name, key.words))
+
+    def _wall(self, node: Node, key: Key, path: str) -> Any:
+        """A wall of the set; of the room behind a door, whose outline is not known here, any name a wall can have."""
+        text = self._text_of(node, key, path)
+        walls = self.names.walls()
+        if text is None or text in walls:
+            return MISSING if text is None else text
+        if path.endswith(".there.wall") and text in (*PLAIN_WALLS, f"wall-{text[5:]}") and text != "wall-":
+            return text
+        self.say("unknown-name", node, path, *speech.unknown_wall(text, walls))
+        return MISSING
 
     def _name(self, node: Node, key: Key, path: str) -> Any:
         text = self._text_of(node, key, path)
@@ -263,6 +274,8 @@ class Decoder:
             return MISSING if MISSING in made else Point(*made)
         if not isinstance(node, Scalar) or _is_empty(node):
             return self._refuse(node, path, speech.wants_spot(node, key))
+        if pair := speech.bare_pair(node.text):
+            return self._refuse(node, path, speech.wants_brackets(node, key, pair))
         spot: Spot
         if speech.is_name(node.text):
             spot, marks = Named(node.text), [node.text]

@@ -21,6 +21,7 @@ _WORDS = {
     "circuit": (),
     "hands": ("any",),
 }
+PLAIN_WALLS = ("south", "east", "north", "west")
 
 
 class Names:
@@ -31,6 +32,7 @@ class Names:
         self._of: dict[str, dict[str, str]] = {f: {n: n for n in _keys(root.get(f))} for f in _TOP}
         self._marks: dict[str, set[str]] = {}
         self._mirrors: dict[str, set[str]] = {}
+        self._walls: dict[str, tuple[str, ...]] = {}
         self._of["shots"] = {n: n for s in _maps(root.get("scenes")) for n in _keys(s[1].get("shots"))}
         self._of["gear-or-stock"] = {**self._of["gear"], **self._of["stock"]}
         self._local: dict[str, dict[str, str]] = {"windows": {}, "openings": {}, "circuits": {}}
@@ -54,6 +56,9 @@ class Names:
             self._local["windows"][f"{full}/{name}"] = self._local["openings"][f"{full}/{name}"] = name
         for name in _keys(body.get("doors")):
             self._local["openings"][f"{full}/{name}"] = name
+        outline = body.get("outline")
+        corners = len(outline.items) if isinstance(outline, Sequence) else 0
+        self._walls[full] = tuple(f"wall-{i + 1}" for i in range(corners)) or PLAIN_WALLS
         self._mirrors[full] = set(_keys(body.get("mirrors")))
         self._marks[full] = {
             *_keys(body.get("marks")),
@@ -132,6 +137,10 @@ class Names:
                 return self._behind[full]
         near = [full for full in known if full.endswith(f"/{text}")] if "/" in text or not front else []
         return near[0] if len(near) == 1 else None
+
+    def walls(self) -> tuple[str, ...]:
+        """The names of the walls of the set where decoding stands."""
+        return self._walls.get(self._set, PLAIN_WALLS)
 
     def has_mark(self, text: str, key: str) -> bool:
         """Whether a place may be told from this name; a lamp in another set counts its own place there."""

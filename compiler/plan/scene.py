@@ -51,6 +51,7 @@ class Shot:
     does: str | None = None
     setup: str | None = None
     of: str | None = None
+    marks: tuple[str, ...] = ()
     lens: str | None = None
     zoom: Metres | None = None
     filters: tuple[str, ...] = ()

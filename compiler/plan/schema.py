@@ -81,7 +81,9 @@ def noun(name: str) -> Noun:
     cls = _classes()[name]
     raw = raw_schema(name)
     keys = {k: _key(k, v) for k, v in raw["properties"].items()}
-    return Noun(name, cls, raw["description"], keys, raw.get("x-short", ""), tuple(raw.get("required", ())))
+    # A setup that is like another may write a part of these, so JSON Schema, which sees the text alone, asks for less.
+    required = (*raw.get("required", ()), *raw.get("x-required", ()))
+    return Noun(name, cls, raw["description"], keys, raw.get("x-short", ""), required)
 
 
 def _key(name: str, raw: dict[str, Any]) -> Key:

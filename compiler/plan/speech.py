@@ -129,10 +129,48 @@ def wants_word(node: Node, key: Key) -> Words:
     return f"'{key.name}' takes a word or a text, but {what_is(node)} stands here{comma}", ("write the text alone",)
 
 
+# What crews say for it -> the word of the language, where that is one of the words allowed.
+_SAID_FOR = {
+    "lamp": "light", "tripod": "support", "stand": "support", "softbox": "modifier", "flag": "grip",
+    "microphone": "sound", "lead": "power", "cable": "power", "disk": "drive", "costume": "wardrobe",
+    "night": "dark", "day": "daylight", "sunset": "golden", "sunrise": "golden", "twilight": "dusk",
+    "wide": "WS", "long shot": "WS", "full": "FS", "medium": "MS", "closeup": "CU", "close": "CU", "close up": "CU",
+    "close-up": "CU", "detail": "insert", "two shot": "two-shot", "2-shot": "two-shot", "zoom": "push-in",
+    "dolly": "push-in", "track": "follow", "required": "must", "optional": "if-time", "nice to have": "want",
+}  # fmt: skip
+
+
 def not_among(text: str, key: str, words: tuple[str, ...]) -> Words:
-    guess = nearest(text, words)
+    said_for = _SAID_FOR.get(text.lower(), "")
+    guess = said_for if said_for in words else nearest(text, words)
     hint = f"; did you mean '{guess}'?" if guess else ""
     return f"'{key}' cannot be {shown(text)}{hint}", (f"use one of: {', '.join(words)}",)
+
+
+def unknown_wall(text: str, walls: tuple[str, ...]) -> Words:
+    guess = nearest(text, walls)
+    hint = f"; did you mean '{guess}'?" if guess else ""
+    return f"this set has no wall called {shown(text)}{hint}", (f"use one of: {', '.join(walls)}",)
+
+
+def bare_pair(text: str) -> str:
+    """`[1 m, 2 m]` for a place written `1 m, 2 m`; "" for any other text."""
+    parts = [p.strip() for p in text.split(",")]
+    return f"[{parts[0]}, {parts[1]}]" if len(parts) == 2 and all(p[:1].isdigit() for p in parts) else ""
+
+
+def wants_brackets(node: Scalar, key: Key, pair: str) -> Words:
+    return f"'{key.name}' is a place in brackets, but {what_is(node)} stands without them", (f"write {pair}",)
+
+
+def clock_not_length(key: str, text: str) -> Words | None:
+    """For a time of day where a length of time is due."""
+    hours, colon, minutes = text.partition(":")
+    if not (colon and hours.isdigit() and minutes.isdigit()):
+        return None
+    long = "write how long it takes, such as 40 min"
+    meal = (f"or, for a meal that begins then, 'at: {text}' below it",) if key == "takes" else ()
+    return f"'{key}' is a length of time, but '{text}' is a time of day", (long, *meal)
 
 
 _FAMILY = {

@@ -21,6 +21,7 @@ STRUCTURE = {
     "list-of": ("a list, each {of}", ""),
     "cast": ("a list of people, or characters with people", "[mara, jon]"),
     "aim": ("a place, down, or a mirror", "desk"),
+    "wall": ("a wall's name", "east"),
     "spot": ("a place: [x, y], a name, or said from a mark", "[2.0 m, 1.5 m]"),
     "room-size": ("width x depth, and height for a room", "4.2 m x 3.6 m x 2.4 m"),
     "angle-range": ("an angle or a range", "15-45 deg"),
@@ -152,7 +153,7 @@ def page() -> str:
 
 def _noun(name: str) -> str:
     schema = raw(name)
-    needed = schema.get("required", ())
+    needed = (*schema.get("required", ()), *schema.get("x-required", ()))
     lines = [f"## {name}", "", schema["description"]]
     if short := schema.get("x-short"):
         lines += ["", f"Short form: a plain value stands for its `{short}`."]

@@ -273,11 +273,36 @@ def test_nobody_plays_that(decoded: Decoded) -> None:
         ("gear: {big lamp: {kind: light}}", "bad-name", "'big lamp' cannot be the name of a gear", "write 'big-lamp'"),
         ("setups: {wide: {set: hal}}", "unknown-name", "there is no set called 'hal'", "add 'hal' there"),
         ("scenes: {1: {pages: 1.3}}", "bad-quantity", "'1.3' is no whole number of eighths", "2 3/8"),
+        ("days: {1: {meal: 12:30}}", "bad-quantity", "'takes' is a length of time, but '12:30' is", "'at: 12:30'"),
+        ("days: {1: {include: x.yaml}}", "unknown-key", "'1' (day) has no key 'include'", "date"),
+        ("gear: {spot: {kind: lamp, draws: 5 W}}", "wrong-kind", "cannot be 'lamp'; did you mean 'light'?", "light"),
+        ("setups: {a: {needs: night}}", "wrong-kind", "cannot be 'night'; did you mean 'dark'?", "dark"),
+        ("scenes: {1: {shots: {1A: {size: close up}}}}", "wrong-kind", "did you mean 'CU'?", "CU"),
         ("hotset: 2", "wrong-kind", "but this hotset knows language 1 alone", "write 'hotset: 1'"),
     ],
 )
 def test_what_cannot_be_read_is_told(decoded: Decoded, line: str, rule: str, sentence: str, way_out: str) -> None:
     _, found = decoded(line + "\n")
+    assert [f.rule for f in found] == [rule]
+    assert sentence in found[0].sentence
+    assert way_out in " / ".join(found[0].ways_out)
+
+
+@pytest.mark.parametrize(
+    ("room", "rule", "sentence", "way_out"),
+    [
+        ("mirrors: {one: {wall: North, from: 1 m, width: 1 m, height: 1 m}}", "unknown-name", "mean 'north'?", "south"),
+        (
+            "outline: [[0 m, 0 m], [1 m, 0 m], [1 m, 1 m]], outlets: {a: {wall: wall-4}}",
+            "unknown-name",
+            "'wall-4'",
+            "1",
+        ),
+        ("marks: {sink: '1 m, 2 m'}", "wrong-kind", "'at' is a place in brackets", "write [1 m, 2 m]"),
+    ],
+)
+def test_what_cannot_be_in_a_room(decoded: Decoded, room: str, rule: str, sentence: str, way_out: str) -> None:
+    _, found = decoded(f"locations: {{home: {{sets: {{kitchen: {{{room}}}}}}}}}\n")
     assert [f.rule for f in found] == [rule]
     assert sentence in found[0].sentence
     assert way_out in " / ".join(found[0].ways_out)

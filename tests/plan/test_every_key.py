@@ -102,6 +102,7 @@ def value_of(key: Key) -> Any:
         "aim": {"at": "desk", "height": "1 m"},
         "room-size": "4.2 m x 3.6 m x 2.4 m",
         "text": "words",
+        "wall": "east",
         "texts": ["words", "more"],
         "cast": ["CLERK"],
         "map-names": {"boom": "mara"},
@@ -135,7 +136,8 @@ def smallest(name: str) -> Body:
 
 def plan_text(name: str, body: Body) -> str:
     """A whole plan in which the noun stands with this body, and everything it may name."""
-    window = {"wall": "east", "from": "1 m", "width": "1 m", "height": "1 m"}
+    wall = "wall-1" if "outline" in body else "east"  # a set with an outline numbers its walls
+    window = {"wall": wall, "from": "1 m", "width": "1 m", "height": "1 m"}
     plan: Body = {
         "hotset": "1",
         "days": {"9": {}},
@@ -284,7 +286,8 @@ def test_the_json_schema_refuses_what_decoding_refuses(name: str) -> None:
         kept = {k: v for k, v in required.items() if k != left_out}
         _, faults, data = compiled(plan_text(name, kept))
         assert [f.rule for f in faults] == ["missing-key"], (name, left_out)
-        assert accepted(data) != [], (name, left_out)
+        in_a_setup = left_out in raw_schema(name).get("x-required", ())  # there `like:` may bring it
+        assert (accepted(data) == []) is in_a_setup, (name, left_out)
 
 
 @pytest.mark.parametrize("path", sorted(EXAMPLES.glob("*/*.yaml")), ids=lambda p: f"{p.parent.name}-{p.stem}")

@@ -100,6 +100,21 @@ setups:
     assert (found[0].place.line, found[0].place.column) == (24, 32)
 
 
+def test_what_a_setup_inherits_need_not_be_written_again(decoded: Decoded) -> None:
+    plan, found = decoded(
+        HALL
+        + """
+setups:
+  wide: {set: hall, grip: {flag: {use: cloth}}, move: {kind: pan, aim-to: gate}}
+  close: {like: wide, grip: {flag: {height: 1 m}}, move: {aim-to: hatch}}
+"""
+    )
+    assert found == ()
+    close = plan.setups["close"]
+    assert close.move is not None
+    assert (close.grip["flag"].use, close.grip["flag"].height, close.move.kind) == ("cloth", 1.0, "pan")
+
+
 def test_a_chain_inherits_from_its_far_end_whatever_the_order_of_the_text(decoded: Decoded) -> None:
     plan, found = decoded(
         HALL
