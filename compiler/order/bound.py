@@ -29,6 +29,7 @@ class GroupRest:
 
 
 K = TypeVar("K")
+CLOSELY = 9
 _NONE = GroupRest((), 0, 0)
 
 
@@ -41,6 +42,8 @@ class Bounds:
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._tail: dict[int, tuple[int, int]] = {}
+        self._together: dict[int, int] = {}
+        self._waits: dict[int, int] = {}
         self.certain, self.possible = self._demands()
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
@@ -99,19 +102,51 @@ class Bounds:
         return got
 
     def _least_end(self, left: list[int]) -> int:
-        """Whatever opens from a time on comes after it: its takes, the changeovers between, its rooms and their tone."""
-        end, total, widest = -FOREVER, 0, 0
+        """Whatever opens from a time on comes after it: its takes, the changeovers between, room changes and tones.
+        The rigging of the first of it may be done before."""
+        end, total, widest, mask = -FOREVER, 0, 0, 0
         rooms: set[int] = set()
         toned: set[int] = set()
-        for i in sorted(left, key=lambda i: -self.opens[i]):
+        by_opening = sorted(left, key=lambda i: -self.opens[i])
+        for k, i in enumerate(by_opening):
             total += self.space.takes[i] + self.least[i]
             widest = max(widest, self.least[i])
+            mask |= 1 << i
             rooms.add(self.space.rooms[i])
             if self.space.toned >> i & 1:
                 toned.add(self.space.rooms[i])
             between = (len(rooms) - 1) * self.nearest + len(toned) * self.space.day.tone
             end = max(end, self.opens[i] + total - widest + between)
+            last = k + 1 == len(by_opening) or self.opens[by_opening[k + 1]] != self.opens[i]
+            if last and k < CLOSELY and self.opens[i] > self.space.day.call:
+                end = max(end, self.opens[i] + self.together(mask))
         return end
+
+    def together(self, late: int) -> int:
+        """Half-minutes from the first takes of these setups to the end of the last, whatever was rigged before."""
+        got = self._together.get(late)
+        if got is None:
+            firsts = [i for i in self.space.members if late >> i & 1 and not self.space.pred[i] & late]
+            got = self._together[late] = min((self._after_first(i, late) for i in firsts), default=0)
+        return got
+
+    def _after_first(self, first: int, late: int) -> int:
+        rest = late & ~(1 << first)
+        rests = [self._rest_after(g, first, rest) for g in range(len(self.space.day.groups))]
+        least, _ = self._shared(rests, rest)
+        return self.space.takes[first] + least + self.rooms(self.space.rooms[first], rest)[0] + self._tones(late)
+
+    def _rest_after(self, g: int, first: int, rest: int) -> GroupRest:
+        """Least work left for one group once `first` is shot, when nothing else is known of where its pieces stand."""
+        users = rest & self.space.users[g]
+        if not users:
+            return _NONE
+        start = self.space.day.groups[g].start
+        sure = tuple(self.certain[g].get(first, ()))
+        others = {s for j, states in self.possible[g].items() if not rest >> j & 1 for s in states}
+        if len(start) == 1 and len(sure) == 1:
+            return self._find_rest(g, sure, users, True, frozenset(), frozenset(others))
+        return self._find_rest(g, (), users, True, frozenset(others | set(start)), frozenset(others))
 
     def _last_start(self, left: list[int]) -> int:
         start, takes = FOREVER, 0
@@ -119,6 +154,18 @@ class Bounds:
             takes += self.space.takes[i] + self.space.day.setups[i].fixed
             start = min(start, self.closes[i] - takes)
         return start
+
+    def waits(self, rem: int) -> int:
+        """Least half-minutes of waiting left: between two of their own setups, the cast wait for the changeover."""
+        got = self._waits.get(rem)
+        if got is None:
+            got = 0
+            for mine in self.space.casts:
+                left = [self.least[i] for i in self.space.members if mine & rem & 1 << i]
+                if left:
+                    got += sum(left) - (0 if mine & ~rem else max(left))
+            self._waits[rem] = got
+        return got
 
     def rooms(self, room: int, rem: int) -> tuple[int, int]:
         """(least half-minutes of room changes left, least touches by them)."""
@@ -141,12 +188,20 @@ class Bounds:
         return got
 
     def _find_work(self, rem: int, gear: Gear) -> tuple[int, int]:
+        least, touches = self._shared([self.group_rest(g, sid, rem) for g, sid in enumerate(gear)], rem)
+        return least + self._tones(rem), touches
+
+    def _tones(self, rem: int) -> int:
+        here = self.space.toned & rem
+        return self.space.day.tone * sum(1 for room in self.space.in_room if room & here) if here else 0
+
+    def _shared(self, rests: list[GroupRest], rem: int) -> tuple[int, int]:
+        """The takes of these setups and the rigging between, shared among the riggers; and the touches."""
         day = self.space.day
         sums: dict[int, int] = {}
         peaks: dict[int, int] = {}
         pool = touches = 0
-        for g, sid in enumerate(gear):
-            rest = self.group_rest(g, sid, rem)
+        for rest in rests:
             pool += rest.pool
             touches += rest.touches
             for i, price, work in rest.owed:
@@ -164,8 +219,6 @@ class Bounds:
         for i in self.space.members:
             if rem >> i & 1:
                 least += self.space.takes[i] + day.setups[i].fixed
-        if self.space.toned & rem:
-            least += day.tone * sum(1 for here in self.space.in_room if here & self.space.toned & rem)
         return least, touches
 
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
@@ -179,7 +232,16 @@ class Bounds:
             got = self._groups[key] = self._find_rest(g, self.space.states[g][sid], users, key[3])
         return got
 
-    def _find_rest(self, g: int, standing: tuple[int, ...], users: int, may_clear: bool) -> GroupRest:
+    def _find_rest(
+        self,
+        g: int,
+        standing: tuple[int, ...],
+        users: int,
+        may_clear: bool,
+        free: frozenset[int] = frozenset(),
+        via: frozenset[int] = frozenset(),
+    ) -> GroupRest:
+        """`free` states may have a piece in them already; `via` states may be passed on the way."""
         group = self.space.day.groups[g]
         most: Counter[int] = Counter()
         owners: dict[int, set[int]] = {}
@@ -192,10 +254,10 @@ class Bounds:
                 spots |= _count((group.places[s], n) for s, n in wanted.items())
                 for s in self.possible[g][i]:
                     owners.setdefault(s, set()).add(i)
-        sources = {*standing, *owners} | ({CASE} if may_clear else set())
+        sources = {*standing, *owners, *free, *via} | ({CASE} if may_clear else set())
         targets = sorted(s for s in owners if s != CASE)
-        flat = {i for i in self.possible[g] if users >> i & 1 and self.space.day.setups[i].flat}
-        gratis = {s for s in targets if flat & owners[s]}
+        flat = {s for i, states in self.possible[g].items() if self.space.day.setups[i].flat for s in states}
+        gratis = {s for s in targets if s in free or s in flat}
         entry = {t: 0 if t in gratis else _cheapest(group.cost, t, (s for s in sources if s != t)) for t in targets}
         place_entry, room_entry = _outside(group.cost, group.places, targets, sources, entry)
         for t in gratis:
@@ -207,10 +269,12 @@ class Bounds:
             short = most[t] - here[t]
             if short > 0:
                 touches += short
-                if len(owners[t]) == 1:
+                if len(owners[t]) == 1 and t not in via:
                     owed.append((min(owners[t]), entry[t], entry[t] * short * group.hands))
                 else:
                     pool += entry[t] * short
+        if not standing:
+            return GroupRest(tuple(owed), pool * group.hands, touches)
         in_place = Counter(group.places[s] for s in standing)
         in_room = Counter(group.places[s][0] for s in standing)
         for spot, count in spots.items():

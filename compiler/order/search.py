@@ -41,6 +41,11 @@ class Search:
         self._cross: dict[tuple[int, int], list[Moment]] = {}
         self._apart: dict[tuple[int, int, int, int], tuple[int, int]] = {}
 
+    def take(self, guess: Moment | None) -> None:
+        """Take a whole answer as the best so far, if it is."""
+        if guess is not None and guess.value()[self.stage] < self.ceiling:
+            self.best, self.ceiling = guess, guess.value()[self.stage]
+
     def estimate(self, at: Moment) -> int | None:
         """The least value of this stage from here; None where a limit or the day itself cannot be kept."""
         end = self.rules.least_end(at)
@@ -58,7 +63,7 @@ class Search:
             touch += bounds.work(at.rem, at.gear)[1] + bounds.rooms(at.room, at.rem)[1]
         if self.stage == TOUCH:
             return touch
-        return at.wait if touch <= self.limits[TOUCH] else None
+        return at.wait + self.rules.bounds.waits(at.rem) if touch <= self.limits[TOUCH] else None
 
     def run(self, limit: int) -> Found:
         """Search until proven or until `limit` moments are opened."""

@@ -95,36 +95,33 @@ def _rules(day: Day, dropped: tuple[int, ...]) -> Rules:
 
 
 def _wrap(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
-    """The earliest last cut. A quick look first; then a good guess and the whole search; then beams."""
+    """The earliest last cut."""
     search = Search(rules, TIME, (), ceiling)
     if search.estimate(rules.opening()) is None:
         return Found(ceiling, search.ceiling, 0, True)
-    guess = opening_guess(rules)
-    if guess is not None and guess.time < search.ceiling:
-        search.best, search.ceiling = guess, guess.time
+    search.take(opening_guess(rules))
     return _settle(search, limit)
 
 
 def _settle(search: Search, limit: int) -> Found:
+    """A narrow beam for a good answer, a quick look at everything, then wider beams and the rest of the limit."""
+    search.beam(WIDTHS[0], limit // 4)
     found = search.run(min(FIRST_LOOK, limit))
-    if found.proved or limit <= FIRST_LOOK:
+    if found.proved or search.opened >= limit:
         return found
-    second = Search(search.rules, search.stage, search.limits, search.best)
+    again = Search(search.rules, search.stage, search.limits, search.best)
+    again.opened = search.opened
     if search.stage == TIME:
-        second.best = improve(search.rules, search.best)
-        second.ceiling = second.best.time if second.best else second.ceiling
-    for width in WIDTHS[:2]:
-        second.beam(width, (limit - found.opened) // 4)
-    spent = found.opened + second.opened
-    second.opened = 0
-    third = second.run(max(0, limit - spent))
-    bound = max(found.bound, third.bound)
-    if not third.proved:
-        last = Search(search.rules, search.stage, search.limits, third.best)
-        for width in WIDTHS[2:]:
-            last.beam(width, limit // 4)
-        third = Found(last.best, bound, third.opened + last.opened, last.best is not None and last.ceiling <= bound)
-    return Found(third.best, bound if not third.proved else third.bound, spent + third.opened, third.proved)
+        again.take(improve(search.rules, search.best))
+    for width in WIDTHS[1:3]:
+        again.beam(width, limit // 2)
+    whole = again.run(limit - len(WIDTHS) * limit // 16)
+    if whole.proved:
+        return whole
+    for width in WIDTHS[3:]:
+        again.beam(width, limit)
+    bound = max(found.bound, whole.bound)
+    return Found(again.best, bound, again.opened, again.best is not None and again.ceiling <= bound)
 
 
 def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> Answer:
