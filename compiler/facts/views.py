@@ -91,7 +91,7 @@ def missing_for_view(plan: Plan, setup: Setup) -> str:
         return "a 'camera:' with body, lens, at, height and aim"
     if camera.body:
         body = plan.gear.get(camera.body)
-    lacks = [k for k in ("body", "lens", "at", "height", "aim") if getattr(camera, k) is None]
+    lacks = [f"'{k}:'" for k in ("body", "lens", "at", "height", "aim") if getattr(camera, k) is None]
     if camera.body and (body is None or body.sensor is None):
         lacks.append(f"the sensor of '{camera.body}'")
     glass = plan.gear.get(camera.lens) if camera.lens else None
@@ -99,7 +99,7 @@ def missing_for_view(plan: Plan, setup: Setup) -> str:
         lacks.append(f"the focal length of '{camera.lens}'")
     if not lacks and places.camera(plan, setup) is None:
         lacks.append("a camera place that can be worked out (a clock needs marks with places)")
-    return f"of the camera: {', '.join(lacks)}" if lacks else ""
+    return f"{', '.join(lacks)} of the camera" if lacks else ""
 
 
 def lamp_solids(plan: Plan, setup: Setup, item: Light, *, typical: bool = False) -> tuple[Solid, ...]:
