@@ -12,10 +12,12 @@ from . import (
     bad_quantity,
     broken_rule,
     cast_missing,
+    cast_window,
     circuit_near_limit,
     circuit_overloaded,
     cloth_short,
     diffusion_short,
+    due_back,
     duplicate_key,
     filter_thread,
     flashing_light,
@@ -34,6 +36,7 @@ from . import (
     missing_unit,
     modifier_does_not_fit,
     more_than_owned,
+    night_scene_in_daylight,
     no_emergency_contact,
     no_file,
     no_hospital,
@@ -41,9 +44,10 @@ from . import (
     no_permission,
     no_release,
     no_support,
-    night_scene_in_daylight,
     nobody_free,
+    not_in_hands_yet,
     not_yaml,
+    outside_availability,
     person_in_two_places,
     piece_in_two_places,
     role_uncovered,
@@ -97,6 +101,8 @@ RULES: tuple[Rule, ...] = tuple(
         missing_lead,
         missing_battery,
         missing_media,
+        not_in_hands_yet,
+        due_back,
         # Stock
         cloth_short,
         diffusion_short,
@@ -106,6 +112,7 @@ RULES: tuple[Rule, ...] = tuple(
         nobody_free,
         cast_missing,
         role_uncovered,
+        outside_availability,
         # Space
         light_in_frame,
         framing_differs,
@@ -114,6 +121,8 @@ RULES: tuple[Rule, ...] = tuple(
         # Power
         circuit_overloaded,
         circuit_near_limit,
+        # Time
+        cast_window,
         # Care
         flashing_light,
         # Paper

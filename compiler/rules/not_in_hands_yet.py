@@ -1,0 +1,77 @@
+"""A thing is needed before it is in hands.
+
+On set: the lamp is the key of the first setup, and it is fetched at noon.
+
+How it is decided: 'in-hands:' of a thing against the hour at which the rigging of the first setup that takes it begins,
+in the agreed order; without one, only a thing that comes after the day's latest wrap or on a later date is an error.
+Where any of several things will do, none is counted. Source: counting.
+
+Fix: fetch it earlier, shoot what needs it later, or take another thing.
+
+When to accept it: it is brought straight to the set, and the setup waits for it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from ..findings import NotChecked
+from ..source.quantities import show
+from . import timing
+from .loans import loans
+from .words import AGREED, clock, finding
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts import Facts
+    from ..findings import Finding
+
+RULE = "not-in-hands-yet"
+SEVERITY: Final = "error"
+TITLE = "a thing is needed before it is in hands"
+
+TRIGGERS = """
+hotset: 1
+days: {1: {date: 2026-11-14, call: 08:00, wrap: 18:00}}
+gear:
+  fresnel: {kind: light, in-hands: 2026-11-15 09:00}
+setups:
+  wide:
+    lights:
+      key: {lamp: fresnel}  # <- here
+"""
+PASSES = TRIGGERS.replace("2026-11-15 09:00", "2026-11-13 18:00").replace("  # <- here", "")
+
+
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+    plan = facts.plan
+    said: set[tuple[str, str]] = set()
+    for loan in loans(facts):
+        thing, day = loan.thing, loan.day
+        comes = timing.clock_on(thing.in_hands, day) if thing.in_hands is not None else None
+        if thing.in_hands is None or comes is None or (thing.id, day.id) in said:
+            continue
+        frame = timing.frame(day)
+        end_of_day = frame[1] if frame else timing.NIGHT
+        if loan.start is None:
+            if comes < end_of_day:
+                if day.call is not None and comes > day.call:
+                    yield NotChecked(RULE, f"'{thing.id}' on day {day.id}", AGREED)
+                continue
+            when = f"the day ends at {clock(end_of_day)}" if frame else f"day {day.id} is {day.date}"
+        elif comes > loan.start:
+            when = f"the rigging begins at {clock(loan.start)}"
+        else:
+            continue
+        said.add((thing.id, day.id))
+        yield finding(
+            plan,
+            (RULE, SEVERITY),
+            loan.path,
+            f"'{thing.id}' is in hands from {show('moment', thing.in_hands)}, and '{loan.setup}' needs it on day "
+            f"{day.id}: {when}",
+            ("fetch it earlier", f"or shoot '{loan.setup}' later, or with another thing"),
+            (("thing", thing.id), ("setup", loan.setup), ("day", day.id), ("in_hands", show("moment", thing.in_hands))),
+            also=[(f"{thing.path}.in-hands", "in hands from then")],
+        )
