@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from itertools import pairwise
 
 from ..plan.light import Practical
 from ..plan.setup import Setup
-from ..record import record
+from ..record import record, replace
 from .changes import before_in_set, thing_steps
 from .desk import Desk
 from .lighting import practical_words
@@ -71,9 +72,18 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 
 def view(desk: Desk, line: DayLine) -> Art:
     """The day's sets in order of shooting."""
-    states = tuple(_state(desk, line, name) for name in line.setups)
+    states = _once([_state(desk, line, name) for name in line.setups])
     first = states[0]
     return Art(first.when, first.title, first.where, line.why, states, tuple(_props(desk, line)), _restore(desk, line))
+
+
+def _once(states: list[DressState]) -> tuple[DressState, ...]:
+    """Scene and props are said again only where they differ from the setup before."""
+    kept = states[:1]
+    for before, state in pairwise(states):
+        story = () if state.story == before.story else state.story
+        kept.append(replace(state, story=story, props=() if state.props == before.props else state.props))
+    return tuple(kept)
 
 
 def _state(desk: Desk, line: DayLine, name: str) -> DressState:

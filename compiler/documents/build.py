@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
 from ..pipeline import Compiled
@@ -112,18 +113,22 @@ def rendered(
         remarks.append(reason)
     files: dict[str, bytes] = {}
     keep: set[str] = set()
+    pages: dict[str, Future[bytes]] = {}
     missing = ""
-    for sheet in sheets:
-        if not asked.wants(sheet):
-            keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}
-            continue
-        page = render_html(sheet, words)
-        files[f"{sheet.file}.html"] = page.encode("utf-8")
-        if sheet.csv:
-            files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
-        if pdf and reason is None:
-            files[f"{sheet.file}.pdf"] = to_pdf(page, _paper(sheet))
-            missing += not_in_face(page)
+    # The engine works outside of Python's lock: while one page is printed the next is written.
+    with ThreadPoolExecutor(2) as printers:
+        for sheet in sheets:
+            if not asked.wants(sheet):
+                keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}
+                continue
+            page = render_html(sheet, words)
+            files[f"{sheet.file}.html"] = page.encode("utf-8")
+            if sheet.csv:
+                files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
+            if pdf and reason is None:
+                pages[f"{sheet.file}.pdf"] = printers.submit(to_pdf, page, _paper(sheet))
+                missing += not_in_face(page)
+        files |= {name: made.result() for name, made in pages.items()}
     linked = frozenset(files) | (there & keep)
     files["index.html"] = render_html(index.sheet(desk, tuple(sheets), linked), words).encode("utf-8")
     if missing:

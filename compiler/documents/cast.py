@@ -72,7 +72,7 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
         first_when=say.clock(desk.call_of(line, person.id)), first_what=_("Your call"),
         first_where=join(", ", (say.location(line.day.location), location.address or "" if location else "")),
         why=line.why, facts=tuple(row for row in rows if row.words), parts=parts,
-        cautions=tuple(dict.fromkeys(_cautions(desk, line, person.id))), marks=desk.marking.under(person.path),
+        cautions=tuple(_cautions(desk, line, person.id)), marks=desk.marking.under(person.path),
     )  # fmt: skip
 
 
@@ -87,7 +87,7 @@ def _parts(desk: Desk, line: DayLine, person: Person) -> Iterator[Part]:
     said = ""
     for name in _playing(desk, line, person.id):
         part = _part(desk, line, person, name)
-        yield part if part.scene != said else replace(part, synopsis="", wears="", make_up="")
+        yield part if part.scene != said else replace(part, scene="", synopsis="", wears="", make_up="")
         said = part.scene
 
 
@@ -120,7 +120,15 @@ def _meal(desk: Desk, line: DayLine) -> str:
 
 
 def _cautions(desk: Desk, line: DayLine, name: str) -> Iterator[str]:
-    """What could be uncomfortable: dark, flashing light, effects, weapons, out of doors."""
+    """What could be uncomfortable: dark, flashing light, effects, out of doors; each once, with its setups."""
+    found: dict[str, dict[str, None]] = {}
+    for words, where in _cautioned(desk, line, name):
+        found.setdefault(words, {})[where] = None
+    for words, places in found.items():
+        yield f"{words} ({', '.join(places)})"
+
+
+def _cautioned(desk: Desk, line: DayLine, name: str) -> Iterator[tuple[str, str]]:
     _ = desk.words
     plan = desk.shoot.plan
     for setup_id in _playing(desk, line, name):
@@ -129,12 +137,13 @@ def _cautions(desk: Desk, line: DayLine, name: str) -> Iterator[str]:
         for light in setup.lights.values():
             if light.effect:
                 words = effect_words(desk, light.effect.flashes, light.effect.flickers)
-                yield _("A lamp {does} in {setup}: speak up if flashing light harms you.", does=words, setup=title)
-        if setup.needs in ("dark", "dusk") or any(t.black_out for t in setup.windows.values()):
-            yield _("It is dark around the set in {setup}.", setup=title)
+                yield _("a lamp {does}: speak up if flashing light harms you", does=words), title
+        if setup.needs in ("dark", "dusk") or any(t.black_out or t.tent for t in setup.windows.values()):
+            yield _("it is dark around the set"), title
         room = plan.set_of(setup_id)
         if room and room.outdoors:
-            yield _("{setup} is out of doors: warm and dry clothes between takes.", setup=title)
+            yield _("out of doors: warm and dry clothes between takes"), title
         for shot in plan.shots_of(setup_id):
-            for effect in plan.scenes[plan.scene_of[shot.id]].effects:
-                yield _("Scene {scene}: {effect}.", scene=plan.scene_of[shot.id], effect=effect)
+            if name in desk.cast_of(shot):
+                for effect in plan.scenes[plan.scene_of[shot.id]].effects:
+                    yield effect, title

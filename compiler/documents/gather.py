@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from ..facts import Facts
+from ..facts.numbers import FOREVER, meet
+from ..facts.shootday import ShootDay, shoot_day
 from ..facts.sky import sky
+from ..facts.timeline import Step, replay_day
 from ..pipeline import Compiled
 from ..plan import Plan
 from ..plan.day import Day
-from .shoot import DayLine, Shoot, Sun
+from .shoot import DayLine, Shoot, Slot, SlotKind, Sun
 from .version import version_of
 from .words import Words
+
+KINDS: dict[str, SlotKind] = {
+    "load-in": "load-in", "move": "move", "prepare": "rig", "wait": "spare", "setup": "shoot",
+    "room-tone": "room-tone", "meal": "meal", "wrap": "wrap-out",
+}  # fmt: skip
 
 
 def shoot_of(compiled: Compiled, words: Words, label: str = "") -> Shoot:
@@ -31,12 +39,42 @@ def shoot_of(compiled: Compiled, words: Words, label: str = "") -> Shoot:
 
 
 def _line(facts: Facts, day: Day, words: Words) -> DayLine:
+    """The day with its times where an order is agreed and a call said, else with the reason why there are none."""
     _ = words
-    listed = facts.plan.setups_on(day.id)
-    ordered = tuple(name for name in day.order if name in listed)
+    plan = facts.plan
+    listed = plan.setups_on(day.id)
+    ordered = tuple(dict.fromkeys(name for name in day.order if name in listed))
     rest = tuple(name for name in listed if name not in ordered)
-    why = _("No order is agreed for this day yet: the setups stand as in the plan, without times.")
-    return DayLine(day, ordered + rest, (), "" if ordered else why)
+    if not ordered:
+        why = _("No order is agreed for this day yet: the setups stand as in the plan, without times.")
+        return DayLine(day, rest, (), why)
+    if day.call is None:
+        return DayLine(day, ordered + rest, (), _("The day has no call yet: the setups stand in order, without times."))
+    numbers = shoot_day(plan, day.id)
+    replayed = replay_day(numbers, day.order)
+    slots = tuple(_slot(plan, numbers, step) for step in replayed.steps)
+    lacks = _("The times are counted without: {what}.", what="; ".join(replayed.missing)) if replayed.missing else ""
+    return DayLine(day, ordered + rest, slots, lacks, replayed)
+
+
+def _slot(plan: Plan, numbers: ShootDay, step: Step) -> Slot:
+    kind = KINDS[step.kind]
+    if kind != "shoot":
+        words = step.words if kind == "spare" else ""
+        return Slot(kind, step.start, step.end, step.setup, typical=bool(step.typical), words=words)
+    shots = tuple(shot.id for shot in plan.shots_of(step.setup))
+    latest, why = _latest(numbers, step)
+    return Slot(kind, step.start, step.end, step.setup, shots, bool(step.typical), latest, why, step.missed)
+
+
+def _latest(numbers: ShootDay, step: Step) -> tuple[int | None, str]:
+    """The last minute at which a setup's takes can begin and still end inside its windows, and which those are."""
+    windows = numbers.day.setups[numbers.index(step.setup)].windows
+    open_until = [hi for lo, hi in meet(windows) if lo <= step.start and step.end <= hi < FOREVER]
+    if not open_until:
+        return None, ""
+    binding = [w.why for w in windows if any(hi == max(open_until) for _lo, hi in w.spans)]
+    return max(open_until) - (step.end - step.start), "; ".join(dict.fromkeys(binding))
 
 
 def _sun(plan: Plan, day: Day) -> Sun | None:

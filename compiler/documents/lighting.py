@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import partial
+from itertools import pairwise
 
 from ..plan.light import Grip, Light, Practical, Treatment
 from ..plan.setup import Setup
-from ..record import record
+from ..record import record, replace
 from . import load
 from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
 from .desk import Desk
@@ -97,12 +98,20 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 
 def view(desk: Desk, line: DayLine) -> Lighting:
     """Every setup's light, then the colours and the circuits."""
-    states = tuple(light_state(desk, line, name) for name in line.setups)
+    states = _loads_once([light_state(desk, line, name) for name in line.setups])
     first = states[0]
     return Lighting(
         first_when=first.when, first_what=first.title, first_where=first.where, why=line.why, states=states,
         colours=_colours(desk, line), circuits=_circuits(desk, line),
     )  # fmt: skip
+
+
+def _loads_once(states: list[LightState]) -> tuple[LightState, ...]:
+    """Loads stand where they change."""
+    kept = states[:1]
+    for before, state in pairwise(states):
+        kept.append(replace(state, loads=()) if state.loads == before.loads else state)
+    return tuple(kept)
 
 
 def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
@@ -114,7 +123,9 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
     steps = lamp_steps(setup, before)
     kept = [step for step in steps if step.step == "keep" and not desk.marking.under(step.light.path)]
     rows = tuple(
-        lamp_row(desk, setup, step, numbers[setup.set or "", step.name]) for step in steps if step not in kept
+        lamp_row(desk, setup, step, numbers[setup.set or "", step.name], _from(desk, line, setup, step))
+        for step in steps
+        if step not in kept
     )
     names = [f"{numbers[setup.set or '', step.name]} {say.light_name(step.name)}" for step in kept]
     return LightState(
@@ -125,7 +136,7 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
     )  # fmt: skip
 
 
-def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int) -> LampRow:
+def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str = "") -> LampRow:
     """Everything about a lamp in one row; a lamp that leaves needs no settings."""
     _ = desk.words
     say, light = desk.say, step.light
@@ -138,7 +149,8 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int) -> LampRow:
     ))  # fmt: skip
     return LampRow(
         step=step.step, number=number,
-        name=join(", ", (say.light_name(step.name), light.role or "", _was(desk, step))), lamp=lamp, place=place,
+        name=join(", ", (say.light_name(step.name), light.role or "", _was(desk, step), origin)), lamp=lamp,
+        place=place,
         settings="" if gone else settings(desk, setup, light),
         care="" if gone else _care(desk, light), marks=() if gone else desk.marking.under(light.path),
     )  # fmt: skip
@@ -189,6 +201,16 @@ def colour_of(desk: Desk, light: Light) -> float | None:
 def _was(desk: Desk, step: LampStep) -> str:
     _ = desk.words
     return _("the lamp that was '{name}'", name=desk.say.light_name(step.was)) if step.was else ""
+
+
+def _from(desk: Desk, line: DayLine, setup: Setup, step: LampStep) -> str:
+    """The other set that a lamp comes out of, where only one lamp of the kind there is."""
+    _ = desk.words
+    ready = line.replayed.preparing(setup.id) if line.replayed else None
+    if ready is None or step.step != "new" or len(step.light.lamp) != 1:
+        return ""
+    rooms = [task.before.room for task in ready.tasks if task.piece in step.light.lamp and task.of == 1 and task.before]
+    return _("comes from {room}", room=desk.say.set(rooms[0])) if rooms and rooms[0] != setup.set else ""
 
 
 def _care(desk: Desk, light: Light) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from functools import cache
-from importlib.resources import as_file, files
+from importlib.resources import files
 from typing import Literal
 
 Paper = Literal["A4", "Letter"]
@@ -46,7 +46,7 @@ def to_pdf(html: str, paper: Paper = "A4") -> bytes:
     """The PDF of one self-contained HTML page.
 
     `html` must carry a `</head>`; title and author of the PDF come from it. Raises ReachedOut when the page asks
-    for anything but `data:` addresses and the bundled faces.
+    for anything but `data:` addresses and the bundled faces. May run in several threads at once, with the same bytes.
     """
     import plutoprint
 
@@ -61,18 +61,17 @@ def to_pdf(html: str, paper: Paper = "A4") -> bytes:
             asked.append(url)
             return plutoprint.ResourceData(b"", "text/plain", "utf-8")
 
-    with as_file(files("hotset.templates") / "fonts") as folder:
-        plutoprint.plutobook_set_fontconfig_path(str(folder))
-        size = plutoprint.PAGE_SIZE_LETTER if paper == "Letter" else plutoprint.PAGE_SIZE_A4
-        book = plutoprint.Book(size, plutoprint.PAGE_MARGINS_NONE)
-        book.custom_resource_fetcher = Deny()
-        page = html.replace("</head>", f"<style>{PDF_STYLE}</style></head>", 1)
-        # Without a base address links inside the page do not resolve.
-        book.load_html(page, base_url="hotset:/sheet.html")
-        for field in (plutoprint.PDF_METADATA_CREATION_DATE, plutoprint.PDF_METADATA_MODIFICATION_DATE):
-            book.set_metadata(field, "")
-        out = io.BytesIO()
-        book.write_to_pdf_stream(out)
+    _no_system_fonts()
+    size = plutoprint.PAGE_SIZE_LETTER if paper == "Letter" else plutoprint.PAGE_SIZE_A4
+    book = plutoprint.Book(size, plutoprint.PAGE_MARGINS_NONE)
+    book.custom_resource_fetcher = Deny()
+    page = html.replace("</head>", f"<style>{PDF_STYLE}</style></head>", 1)
+    # Without a base address links inside the page do not resolve.
+    book.load_html(page, base_url="hotset:/sheet.html")
+    for field in (plutoprint.PDF_METADATA_CREATION_DATE, plutoprint.PDF_METADATA_MODIFICATION_DATE):
+        book.set_metadata(field, "")
+    out = io.BytesIO()
+    book.write_to_pdf_stream(out)
     if asked:
         raise ReachedOut(tuple(dict.fromkeys(asked)))
     return out.getvalue()
@@ -84,6 +83,14 @@ def not_in_face(text: str) -> str:
     return "".join(
         c for c in dict.fromkeys(text) if not c.isspace() and not any(low <= ord(c) <= high for low, high in ranges)
     )
+
+
+@cache
+def _no_system_fonts() -> None:
+    """Points the engine at an empty list of fonts; it must happen before the first page and once is enough."""
+    import plutoprint
+
+    plutoprint.plutobook_set_fontconfig_path(str(files("hotset.templates") / "fonts"))
 
 
 @cache

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from markupsafe import Markup
+
 from ..record import record
 from .desk import Desk
+from .drawings.from_day import day_line
 from .say import join
 from .shoot import DayLine, Slot
 from .view import Mark, Pair, Said, Sheet
@@ -15,6 +18,8 @@ GRAINS = {
     "load-in": "move", "rig": "rig", "shoot": "shoot", "meal": "meal", "room-tone": "shoot", "move": "move",
     "wrap-out": "move", "spare": "spare",
 }  # fmt: skip
+
+CLOSE = 120  # half-minutes of slack under which the reason for the latest start stands at it
 
 
 @record
@@ -33,12 +38,14 @@ class Row:
     when: str
     grain: str
     what: str
+    cast: str
     where: str
     id: str
     shots: tuple[ShotLine, ...]
     lines: tuple[Said, ...]
     marks: tuple[Mark, ...]
     estimate: Said
+    latest: str
 
 
 @record
@@ -49,6 +56,7 @@ class RunningOrder:
     first_what: str
     first_where: str
     why: str
+    drawing: Markup
     rows: tuple[Row, ...]
     legend: tuple[Pair, ...]
     drops: tuple[str, ...]
@@ -69,19 +77,20 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
     """The day in rows: with times where a timeline could be made, in the order of setups where not."""
     _ = desk.words
     rows = tuple(_row(desk, line, slot) for slot in line.slots)
-    if not rows:
-        rows = tuple(_untimed(desk, setup, place) for place, setup in enumerate(line.setups, 1))
+    timed = {slot.setup for slot in line.slots}
+    rows += tuple(_untimed(desk, setup, n) for n, setup in enumerate(line.setups, 1) if setup not in timed)
     first = rows[0] if rows else None
     used = {row.grain for row in rows}
     legend = (
         Pair("shoot", _("shooting")), Pair("rig", _("rigging and changing over")),
-        Pair("move", _("moving, loading, packing")), Pair("meal", _("meal")), Pair("spare", _("kept free")),
+        Pair("move", _("moving, loading, packing")), Pair("meal", _("meal")), Pair("spare", _("waiting")),
     )  # fmt: skip
     return RunningOrder(
         first_when=first.when if first and line.slots else desk.say.clock(line.day.call),
         first_what=first.what if first else _("Nothing planned yet"),
         first_where=first.where if first and first.where else desk.say.location(line.day.location),
         why=line.why,
+        drawing=Markup(day_line(desk.shoot.plan, line, _).svg),
         rows=rows,
         legend=tuple(pair for pair in legend if pair.name in used),
         drops=_drops(desk, line),
@@ -90,13 +99,17 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
 
 
 def _row(desk: Desk, line: DayLine, slot: Slot) -> Row:
+    _ = desk.words
     say = desk.say
-    lines = [Said(text) for text in (*_windows(desk, slot), *_people(desk, line, slot)) if text]
+    needs = join(" · ", _windows(desk, slot))
+    lines = [Said(text) for text in (needs, *_people(desk, line, slot)) if text]
     return Row(
         when=say.clock(slot.start),
         grain=GRAINS[slot.kind],
         what=_what(desk, line, slot),
+        cast=_cast(desk, slot.shots),
         where=say.place_of(slot.setup) if slot.setup else say.location(line.day.location),
+        latest=_("by {time}", time=say.clock(slot.latest)) if slot.latest is not None else "",
         id=slot.setup if slot.kind == "rig" or not line.of_setup(slot.setup, "rig") else "",
         shots=tuple(_shot(desk, shot) for shot in slot.shots),
         lines=tuple(lines),
@@ -113,11 +126,12 @@ def _untimed(desk: Desk, setup: str, place: int) -> Row:
     takes = plan.setups[setup].takes
     minutes = sum(shot.takes or 0.0 for shot in plan.shots_of(setup)) or takes
     return Row(
-        when=str(place), grain="none", what=desk.say.setup(setup), where=desk.say.place_of(setup), id=setup,
+        when=str(place), grain="none", what=desk.say.setup(setup), cast=_cast(desk, shots),
+        where=desk.say.place_of(setup), id=setup,
         shots=tuple(_shot(desk, shot) for shot in shots),
-        lines=tuple(Said(text) for text in _windows(desk, slot)),
+        lines=tuple(Said(text) for text in (join(" · ", _windows(desk, slot)),) if text),
         marks=desk.marking.at(f"setups.{setup}", *(plan.shots[s].path for s in shots)),
-        estimate=Said(desk.say.value("duration", minutes) if minutes else ""),
+        estimate=Said(desk.say.value("duration", minutes) if minutes else ""), latest="",
     )  # fmt: skip
 
 
@@ -131,16 +145,22 @@ def _what(desk: Desk, line: DayLine, slot: Slot) -> str:
         return _("Shoot: {setup}", setup=name)
     plain_words = {
         "load-in": _("Call and load-in"), "meal": _("Meal"), "room-tone": _("Room tone, everybody quiet"),
-        "move": _("Move"), "wrap-out": _("Pack and put the place back"), "spare": _("Kept free"),
+        "move": _("Move"), "wrap-out": _("Pack and put the place back"), "spare": _("Wait"),
     }  # fmt: skip
-    return join(": ", (plain_words[slot.kind], slot.words))
+    where = desk.say.set(desk.shoot.plan.setups[slot.setup].set) if slot.kind == "move" and slot.setup else slot.words
+    return join(": ", (plain_words[slot.kind], where))
 
 
 def _shot(desk: Desk, number: str) -> ShotLine:
     shot = desk.shoot.plan.shots[number]
     takes = desk.say.value("duration", shot.takes) if shot.takes else ""
-    return ShotLine(number, join(" · ", (desk.shot_words(shot), desk.cast_words(shot))),
-                    join(" · ", (takes, desk.priority(shot.priority))))
+    return ShotLine(number, desk.shot_words(shot), join(" · ", (takes, desk.priority(shot.priority))))
+
+
+def _cast(desk: Desk, shots: tuple[str, ...]) -> str:
+    """Who is needed in front of the camera."""
+    roles = join(", ", dict.fromkeys(desk.cast_words(desk.shoot.plan.shots[shot]) for shot in shots))
+    return ", ".join(dict.fromkeys(roles.split(", "))) if roles else ""
 
 
 def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
@@ -157,8 +177,10 @@ def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
             yield _("only {hours}", hours=desk.say.value("clock-range", setup.between))
         if setup.held_until:
             yield _("HOT until {setup}: nobody takes anything from it", setup=desk.say.setup(setup.held_until))
-    if slot.latest is not None:
-        yield _("rolling by {time} at the latest", time=desk.say.clock(slot.latest))
+        if slot.missed:
+            yield _("NOT INSIDE ITS HOURS")
+        if slot.latest is not None and slot.latest - slot.start < CLOSE:
+            yield _("only {time} to spare: {why}", time=desk.say.minutes(slot.latest - slot.start), why=slot.words)
 
 
 def _people(desk: Desk, line: DayLine, slot: Slot) -> Iterator[str]:

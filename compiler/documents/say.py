@@ -89,7 +89,7 @@ class Say:
         _ = self.words
         if half_minutes is None:
             return ""
-        days, rest = divmod(round(half_minutes / 2), 24 * 60)
+        days, rest = divmod(half_minutes // 2, 24 * 60)
         text = f"{rest // 60:02d}:{rest % 60:02d}"
         return _("{time} next day", time=text) if days else text
 

@@ -13,10 +13,13 @@ from .camera import Field, ShotRow
 from .changes import before_in_set, lamp_numbers
 from .desk import Desk
 from .drawings.from_plan import plan_of_set
+from .drawings.from_view import eye_view
 from .lighting import LightState
 from .say import join, plain
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
+
+EYE = 330.0  # points, the width of what the lens sees
 
 
 @record
@@ -28,6 +31,7 @@ class SetupCard:
     first_where: str
     drawing: Markup
     no_drawing: str
+    eye: Markup
     held: str
     core: tuple[Field, ...]
     settings: tuple[Field, ...]
@@ -65,6 +69,7 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
         first_when=rolling,
         first_what=_("Rolling: {setup}", setup=say.setup(name)) if rolling else say.setup(name),
         first_where=say.place_of(name), drawing=drawing, no_drawing=reason,
+        eye=Markup(eye_view(plan, name, _, numbers_of(desk, line, name), width=EYE).svg),
         held=_("HOT SET until {setup}: nobody takes anything from it", setup=until) if until else "",
         core=tuple(f for f in fields if f.core), settings=tuple(f for f in fields if not f.core),
         light=lighting.light_state(desk, line, name),
@@ -80,15 +85,18 @@ def picture(desk: Desk, line: DayLine, name: str) -> tuple[Markup, str]:
     _ = desk.words
     plan = desk.shoot.plan
     before = before_in_set(plan, line.setups, name)
-    room = plan.setups[name].set or ""
-    numbers = {
-        lamp: str(number) for (there, lamp), number in lamp_numbers(plan, line.setups).items() if there == room
-    }
-    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers)
+    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers_of(desk, line, name))
     if not drawn.svg:
         return Markup(""), _("No plan of the set. It wants {wanted}.", wanted="; ".join(drawn.missing))
     # The drawing escapes every word of the plan itself.
     return Markup(drawn.svg), ""
+
+
+def numbers_of(desk: Desk, line: DayLine, name: str) -> dict[str, str]:
+    """The numbers of the lamps in a setup's set, the same on every sheet of the day."""
+    room = desk.shoot.plan.setups[name].set or ""
+    numbers = lamp_numbers(desk.shoot.plan, line.setups)
+    return {lamp: str(number) for (there, lamp), number in numbers.items() if there == room}
 
 
 def _hands(desk: Desk, name: str) -> Iterator[Pair]:

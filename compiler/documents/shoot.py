@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from ..facts import Facts
+from ..facts.timeline import Timeline
 from ..findings import Finding
 from ..plan import Plan
 from ..plan.day import Day
@@ -20,7 +21,8 @@ class Slot:
     """A stretch of a day, in half-minutes since its midnight.
 
     `shots` are those taken in it; `typical` tells that its length rests on built-in usual minutes; `latest` is the
-    time by which it must have begun, where something forces it; `words` say what a move or an errand is.
+    time by which it must have begun, where something in `words` forces it; `missed` that it begins too late or too
+    early for that. Of a wait, `words` say what for.
     """
 
     kind: SlotKind
@@ -31,16 +33,18 @@ class Slot:
     typical: bool = False
     latest: int | None = None
     words: str = ""
+    missed: bool = False
 
 
 @record
 class DayLine:
-    """One day: its setups in order, its slots in time, or in `why` the reason why there are none."""
+    """One day: its setups in order, its slots in time, or in `why` the reason why there are none or what they lack."""
 
     day: Day
     setups: tuple[str, ...]
     slots: tuple[Slot, ...] = ()
     why: str = ""
+    replayed: Timeline | None = None
 
     def of_setup(self, setup: str, kind: SlotKind) -> Slot | None:
         """The first slot of this kind for a setup."""
