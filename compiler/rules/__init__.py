@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from . import (
     accepted_nothing,
+    access_hours,
     bad_include,
     bad_name,
     bad_quantity,
@@ -16,6 +17,7 @@ from . import (
     circuit_near_limit,
     circuit_overloaded,
     cloth_short,
+    day_too_long,
     diffusion_short,
     due_back,
     duplicate_key,
@@ -24,9 +26,11 @@ from . import (
     framing_differs,
     gel_short,
     include_clash,
+    left_out_of_order,
     light_in_frame,
     like_cycle,
     lost_text,
+    meal_late,
     missing_adapter,
     missing_battery,
     missing_key,
@@ -47,9 +51,11 @@ from . import (
     nobody_free,
     not_in_hands_yet,
     not_yaml,
+    order_cycle,
     outside_availability,
     person_in_two_places,
     piece_in_two_places,
+    rest_short,
     role_uncovered,
     scene_without_shots,
     setup_without_shots,
@@ -59,6 +65,7 @@ from . import (
     unknown_key,
     unknown_name,
     unused_item,
+    window_missed,
     wrong_kind,
 )
 from .rule import Rule, rule
@@ -123,6 +130,13 @@ RULES: tuple[Rule, ...] = tuple(
         circuit_near_limit,
         # Time
         cast_window,
+        order_cycle,
+        day_too_long,
+        meal_late,
+        window_missed,
+        access_hours,
+        rest_short,
+        left_out_of_order,
         # Care
         flashing_light,
         # Paper

@@ -54,11 +54,11 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     wanted: dict[tuple[str, str], list[str]] = {}
     for setup, shot in facts.takes:
-        day = facts.day_of[setup.id]
-        if day in plan.days and day is not None:
+        shot_on = facts.day_of[setup.id]
+        if shot_on in plan.days and shot_on is not None:
             for _, who in hands.cast(plan, setup, shot, facts.players):
-                if who in plan.people and setup.id not in wanted.setdefault((who, day), []):
-                    wanted[who, day].append(setup.id)
+                if who in plan.people and setup.id not in wanted.setdefault((who, shot_on), []):
+                    wanted[who, shot_on].append(setup.id)
     for (who, day_id), setups in wanted.items():
         person, day = plan.people[who], plan.days[day_id]
         if not hands.present(plan, person, day_id) or (hours := _hours(person, day)) is None:
@@ -85,7 +85,8 @@ def _hours(person: Person, day: Day) -> tuple[int, int] | None:
 
 
 def _words(hours: tuple[int, int]) -> str:
-    return f"from {clock(hours[0])} on" if hours[1] >= 2 * timing.NIGHT else f"from {clock(hours[0])} to {clock(hours[1])}"
+    until = "on" if hours[1] >= 2 * timing.NIGHT else f"to {clock(hours[1])}"
+    return f"from {clock(hours[0])} {until}"
 
 
 def _along(

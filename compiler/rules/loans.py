@@ -36,7 +36,8 @@ def loans(facts: Facts) -> Iterator[Loan]:
         line = facts.timelines.get(day_id)
         step = line.shooting(name) if line else None
         rig = line.preparing(name) if line else None
-        start = (rig or step).start if step else None  # type: ignore[union-attr]
+        begin = rig or step
+        start = begin.start if step and begin else None
         wanted: list[tuple[Gear | Stock, str]] = [(plan.gear[u.thing], u.path) for u in uses if len(u.among) == 1]
         for window in plan.setups[name].windows.values():
             for key, stock in (("black-out", window.black_out), ("tent", window.tent)):

@@ -2,10 +2,10 @@
 
 On set: the one who was to pull focus has a train at four.
 
-How it is decided: whoever a setup names (hands, who holds, who records, who is in the picture) must be there on its day:
-not away by 'days:', in the day's 'people:' where it has such a list, and with hours ('here:') that meet the day's at
-all. With an agreed order the crew's hours must hold the takes they are named for; the hours of the cast have a rule of
-their own. Source: counting.
+How it is decided: whoever a setup names (hands, who holds, who records, who is in the picture) must be there on its
+day: not away by 'days:', in the day's 'people:' where it has such a list, and with hours ('here:') that meet the day's
+at all. With an agreed order the crew's hours must hold the takes they are named for; the hours of the cast have a rule
+of their own. Source: counting.
 
 Fix: move the setup, name somebody else, or ask them to come.
 
@@ -88,9 +88,11 @@ def _why(facts: Facts, person: Person, day: Day, setup: str, plays: bool) -> str
     start, end = timing.shifted(here, int(day.call) if day.call is not None else None)
     frame = timing.frame(day)
     if frame is not None and (end <= frame[0] or start >= frame[1]):
-        return f"is there from {show('clock-range', here)}, outside of the day from {clock(frame[0])} to {clock(frame[1])}"
+        outside = f"outside of the day from {clock(frame[0])} to {clock(frame[1])}"
+        return f"is there from {show('clock-range', here)}, {outside}"
     line = facts.timelines.get(day.id)
     step = line.shooting(setup) if line is not None and not plays else None
     if step is not None and (step.start < start or step.end > end):
-        return f"is there from {show('clock-range', here)}, but the takes run from {clock(step.start)} to {clock(step.end)}"
+        runs = f"the takes run from {clock(step.start)} to {clock(step.end)}"
+        return f"is there from {show('clock-range', here)}, but {runs}"
     return ""

@@ -121,8 +121,8 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
         plan,
         rule,
         last.path,
-        f"'{stock.id}' does not reach for '{moment.setup}'{beside}: {_sizes(panels)}, {_metres(_area(panels))} m2 in all, "
-        f"from {_metres(owned)} m2" + (", whichever way it is cut" if _area(panels) <= owned else ""),
+        f"'{stock.id}' does not reach for '{moment.setup}'{beside}: {_sizes(panels)}, {_metres(_area(panels))} m2 in "
+        f"all, from {_metres(owned)} m2" + (", whichever way it is cut" if _area(panels) <= owned else ""),
         tuple(ways),
         (
             ("setup", moment.setup),
