@@ -38,7 +38,11 @@ class Compiled:
 
 def compile_plan(names: Sequence[str], stdin_text: bytes | None = None, stdin_name: str = "-") -> Compiled:
     """Read, decode and check a plan given as files, a folder, or `-` for the text on standard input."""
-    source = read(names, stdin_text=stdin_text, stdin_name=stdin_name)
+    return compile_source(read(names, stdin_text=stdin_text, stdin_name=stdin_name))
+
+
+def compile_source(source: Source) -> Compiled:
+    """Decode and check a plan that was read already."""
     plan, faults = decode(source)
     if plan is None:
         return Compiled(source, None, None, in_order([*source.findings, *faults]), Coverage(0, 0))
