@@ -16,6 +16,7 @@ from . import (
     cast_window,
     circuit_near_limit,
     circuit_overloaded,
+    closer_than_minimum_focus,
     cloth_short,
     day_too_long,
     diffusion_short,
@@ -27,6 +28,7 @@ from . import (
     gel_short,
     include_clash,
     left_out_of_order,
+    lens_does_not_cover_sensor,
     light_in_frame,
     like_cycle,
     lost_text,
@@ -60,6 +62,7 @@ from . import (
     scene_without_shots,
     setup_without_shots,
     shot_without_setup,
+    soft_plane,
     too_large,
     two_ways,
     unknown_key,
@@ -123,6 +126,9 @@ RULES: tuple[Rule, ...] = tuple(
         # Space
         light_in_frame,
         framing_differs,
+        closer_than_minimum_focus,
+        soft_plane,
+        lens_does_not_cover_sensor,
         # Daylight
         night_scene_in_daylight,
         # Power

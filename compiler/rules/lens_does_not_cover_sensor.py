@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..findings import Finding
+    from ..plan.gear import Gear
 
 RULE = "lens-does-not-cover-sensor"
 SEVERITY: Final = "warning"
@@ -47,7 +48,7 @@ PASSES = TRIGGERS.replace("circle: 28 mm", "circle: 41.4 mm").replace("  # <- he
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
-    cases: list[Case] = []
+    cases: list[Case[tuple[Gear, float, float]]] = []
     for setup, shot in facts.takes:
         glass, gate = focus.glass(plan, setup, shot), views.picture(plan, setup, shot)
         if glass is None or gate is None or glass.kind != "lens":
@@ -59,23 +60,24 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         short = -lens.covers(float(glass.circle), width, gate.height)
         if short > 0.0002:
             path = f"{shot.path}.lens" if shot and shot.lens else f"{setup.path}.camera.lens"
-            cases.append(Case(path, setup.id, short, (glass, hypot(width, gate.height), width, gate.height)))
+            cases.append(Case(path, setup.id, short, (glass, width, gate.height)))
     for cause in causes(plan, cases):
-        glass, diagonal, width, height = cause.worst.what  # type: ignore[misc]
+        glass, width, height = cause.worst.what
+        diagonal = hypot(width, height)
         ways = [f"take '{g}', whose circle is wide enough" for g in _others(facts, diagonal)[:1]]
-        shrink = float(glass.circle) / diagonal
+        shrink = float(glass.circle or 0.0) / diagonal
         ways.append(f"record a part of the sensor of {width * shrink * 1000:.1f} x {height * shrink * 1000:.1f} mm")
         body = plan.setups[cause.worst.who].camera
         yield finding(
             plan,
             (RULE, SEVERITY),
             cause.worst.path,
-            f"'{glass.id}' makes a circle of {float(glass.circle) * 1000:.4g} mm, and the picture of "
+            f"'{glass.id}' makes a circle of {float(glass.circle or 0.0) * 1000:.4g} mm, and the picture of "
             f"'{body.body if body else ''}' is {diagonal * 1000:.1f} mm across its corners: they stay dark{cause.also}",
             tuple(ways),
             (
                 ("lens", glass.id),
-                ("circle_mm", round(float(glass.circle) * 1000, 2)),
+                ("circle_mm", round(float(glass.circle or 0.0) * 1000, 2)),
                 ("diagonal_mm", round(diagonal * 1000, 2)),
             ),
             also=[(f"{glass.path}.circle", "the lens")],
