@@ -11,7 +11,7 @@ from ..plan.setup import Setup
 from ..record import record, replace
 from .changes import before_in_set, thing_steps
 from .desk import Desk
-from .lighting import practical_words
+from .light_words import practical_words
 from .say import join, plain
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet

@@ -23,12 +23,12 @@ from .writer import Written, listed, write_all
 DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
     "call-sheet": call_sheet.sheets,
     "running-order": running_order.sheets,
-    "setup-card": setup_card.sheets,
     "lighting": lighting.sheets,
     "camera": camera.sheets,
     "art": art.sheets,
     "cast": cast.sheets,
     "risk": risk.sheets,
+    "setup-card": setup_card.sheets,
     "gear-list": gear_list.sheets,
 }
 

@@ -116,10 +116,10 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "filters": (_("filters"), say.things(camera.filters)),
         "on": (_("on"), _support(desk, camera)),
         "height": (_("height"), say.value("length", camera.height)),
-        "at": (_("stands"), say.spot(camera.at)),
-        "aim": (_("looks at"), say.aim(camera.aim)),
+        "at": (_("stands"), say.spot(camera.at, setup.set)),
+        "aim": (_("looks at"), say.aim(camera.aim, setup.set)),
         "move": (_("move"), move_words(desk, setup)),
-        "focus": (_("focus on"), say.spot(camera.focus)),
+        "focus": (_("focus on"), say.spot(camera.focus, setup.set)),
         "stop": (_("stop"), say.value("stop", camera.stop)),
         "shutter": (_("shutter"), say.value("shutter", camera.shutter)),
         "fps": (_("frames"), say.value("fps", camera.fps)),
@@ -140,9 +140,9 @@ def move_words(desk: Desk, setup: Setup) -> str:
         return ""
     return join(" ", (
         (move.kind or "").replace("-", " "),
-        _("to {where}", where=say.spot(move.to)) if move.to else "",
+        _("to {where}", where=say.spot(move.to, setup.set)) if move.to else "",
         _("ends {high} high", high=say.value("length", move.height_to)) if move.height_to is not None else "",
-        _("ends on {aim}", aim=say.aim(move.aim_to)) if move.aim_to else "",
+        _("ends on {aim}", aim=say.aim(move.aim_to, setup.set)) if move.aim_to else "",
     ))  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from functools import partial
 from ..plan.person import Person
 from ..record import record, replace
 from .desk import Desk, slug
-from .lighting import effect_words
+from .light_words import effect_words
 from .say import join
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
@@ -43,11 +43,13 @@ class CastSheet:
 
 def sheets(desk: Desk) -> Iterator[Sheet]:
     """One for each actor on each day on which they play."""
+    _ = desk.words
     plan = desk.shoot.plan
     for line in desk.shoot.days:
         for name, person in plan.people.items():
             if _playing(desk, line, name):
-                head = desk.head(desk.say.person(name), line, ", ".join(person.plays))
+                who = join(" · ", (_("Cast sheet"), ", ".join(person.plays)))
+                head = desk.head(desk.say.person(name), line, who)
                 file = f"{desk.folder(line)}/cast-{slug(name)}"
                 yield Sheet("cast", file, head, partial(view, desk, line, person), line.day.id, (name,))
 

@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Any, Literal
 
 from ..plan import Plan
 from ..plan.light import Grip, Light, Practical, Treatment
 from ..plan.setup import Setup
-from ..record import record, replace
+from ..record import fields_of, record
 
 Step = Literal["keep", "new", "move", "change", "remove"]
-# Where a lamp stands, as against how it is set.
+# What the crew has to do something about; where a lamp stands, as against how it is set.
+_SAID = frozenset({
+    "with_", "on", "held_by", "during", "at", "outside", "away", "along", "in_", "through", "height", "aim", "colour",
+    "level", "circuit", "battery", "bounce", "effect",
+})  # fmt: skip
 _PLACE = ("at", "outside", "away", "along", "in_", "height", "on", "held_by", "through")
 
 
 @record
 class LampStep:
-    """One lamp against the setup before. `was` is its place's name there when it comes from another one."""
+    """One lamp against the setup before. `was` is its place's name there when it comes from another one; `changed`
+    are the keys that differ where it stays under its name."""
 
     step: Step
     name: str
     light: Light
     was: str = ""
+    changed: tuple[str, ...] = ()
 
 
 @record
@@ -51,7 +57,9 @@ def lamp_steps(now: Setup, before: Setup | None) -> tuple[LampStep, ...]:
         former = old.get(name)
         if former is not None and former.lamp == light.lamp:
             left.pop(name)
-            steps.append(LampStep(_lamp_step(light, former), name, light))
+            changed = tuple(key for key in fields_of(Light) if key in _SAID and _differs(light, former, key))
+            step: Step = "keep" if not changed else "move" if any(key in _PLACE for key in changed) else "change"
+            steps.append(LampStep(step, name, light, changed=changed))
         else:
             waiting.append((len(steps), name, light))
             steps.append(LampStep("new", name, light))
@@ -96,13 +104,14 @@ def lamp_numbers(plan: Plan, order: tuple[str, ...]) -> dict[tuple[str, str], in
     return numbers
 
 
-def _lamp_step(light: Light, former: Light) -> Step:
-    if _bare(light) == _bare(former):
-        return "keep"
-    moved = any(getattr(light, key) != getattr(former, key) for key in _PLACE)
-    return "move" if moved else "change"
+def _differs(light: Light, former: Light, key: str) -> bool:
+    return _bare(getattr(light, key)) != _bare(getattr(former, key))
 
 
-def _bare(thing: Light | Treatment | Grip | Practical) -> object:
-    """The thing without its path and notes, which differ between setups though nothing changes on set."""
-    return replace(thing, path="", id="", note=())
+def _bare(thing: Any) -> Any:
+    """A noun as its values without path, id and notes, which differ between setups though nothing changes on set."""
+    if not hasattr(thing, "path"):
+        return thing
+    return tuple(
+        (key, _bare(getattr(thing, key))) for key in fields_of(type(thing)) if key not in ("id", "path", "note")
+    )

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from functools import partial
 from itertools import pairwise
 
-from ..plan.light import Grip, Light, Practical, Treatment
+from ..plan.light import Grip, Treatment
 from ..plan.setup import Setup
 from ..record import record, replace
 from . import load
 from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
 from .desk import Desk
+from .light_words import care, changed_words, colour_of, grip_words, practical_words, settings
 from .load import LoadLine
 from .say import join, plain
 from .shoot import DayLine
@@ -28,6 +29,7 @@ class LampRow:
     lamp: str
     place: str
     settings: str
+    changed: str
     care: str
     marks: tuple[Mark, ...]
 
@@ -143,59 +145,18 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str 
     lamp = join(" + ", (_(" or ").join(say.thing(n) for n in light.lamp), *(say.thing(n) for n in light.with_)))
     gone = step.step == "remove"
     place = "" if gone else join(" · ", (
-        say.light_place(light),
+        say.light_place(light, setup.set),
         _("{high} high", high=say.value("length", light.height)) if light.height is not None else "",
-        _("to {aim}", aim=say.aim(light.aim)) if light.aim else "",
+        _("to {aim}", aim=say.aim(light.aim, setup.set)) if light.aim else "",
     ))  # fmt: skip
     return LampRow(
         step=step.step, number=number,
         name=join(", ", (say.light_name(step.name), light.role or "", _was(desk, step), origin)), lamp=lamp,
+        changed=changed_words(desk, step.changed) if step.step == "change" else "",
         place=place,
         settings="" if gone else settings(desk, setup, light),
-        care="" if gone else _care(desk, light), marks=() if gone else desk.marking.under(light.path),
+        care="" if gone else care(desk, light), marks=() if gone else desk.marking.under(light.path),
     )  # fmt: skip
-
-
-def settings(desk: Desk, setup: Setup, light: Light) -> str:
-    """Colour against white balance, level, supply, bounce and effect of a lamp."""
-    _ = desk.words
-    say = desk.say
-    kelvin = colour_of(desk, light)
-    white = setup.camera.white_balance if setup.camera else None
-    shift = say.against_white(kelvin, white)
-    colour = say.value("kelvin", kelvin)
-    parts = [f"{colour} ({shift})" if colour and shift else colour]
-    if light.level is not None:
-        parts.append(_("level {level}", level=say.value("percent", light.level)))
-    if light.circuit:
-        parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
-    if light.battery:
-        own = light.battery == "own"
-        parts.append(_("on its own battery") if own else _("battery {battery}", battery=say.thing(light.battery)))
-    if light.bounce:
-        where = say.spot(light.bounce.at)
-        what = say.thing(light.bounce.use or "")
-        parts.append(_("off {board}, {where}", board=what, where=where) if where else _("off {board}", board=what))
-    if light.effect:
-        parts.append(effect_words(desk, light.effect.flashes, light.effect.flickers))
-    return join(" · ", parts)
-
-
-def effect_words(desk: Desk, flashes: float | None, flickers: float | None) -> str:
-    """A flashing or flickering lamp, said so that nobody misses it."""
-    _ = desk.words
-    if flashes:
-        return _("FLASHES {rate}", rate=desk.say.value("rate", flashes))
-    return _("FLICKERS {rate}", rate=desk.say.value("rate", flickers)) if flickers else _("changes during the take")
-
-
-def colour_of(desk: Desk, light: Light) -> float | None:
-    """The colour a lamp is set to, or the only one it has."""
-    if light.colour is not None:
-        return light.colour
-    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
-    span = gear.colour if gear else None
-    return span.lo if span and span.lo == span.hi else None
 
 
 def _was(desk: Desk, step: LampStep) -> str:
@@ -213,14 +174,6 @@ def _from(desk: Desk, line: DayLine, setup: Setup, step: LampStep) -> str:
     return _("comes from {room}", room=desk.say.set(rooms[0])) if rooms and rooms[0] != setup.set else ""
 
 
-def _care(desk: Desk, light: Light) -> str:
-    """What burns or hums at this lamp."""
-    _ = desk.words
-    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
-    hot = gear.hot_within if gear else None
-    return _("HOT: cloth no nearer than {far}", far=desk.say.value("length", hot)) if hot else ""
-
-
 def _others(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[OtherRow]:
     """Windows, cloth and flags, practicals: what changes, or all of it in a fresh set."""
     families = (
@@ -233,7 +186,8 @@ def _others(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[OtherRow
             marks = () if step.step == "remove" else desk.marking.under(step.thing.path)
             idle = step.step == "new" and isinstance(step.thing, Treatment) and not _treats(step.thing)
             if (step.step != "keep" and not idle) or marks:
-                yield OtherRow(step.step, plain(step.name.rsplit("/", 1)[-1]), _other_words(desk, step), marks)
+                name = plain(step.name.rsplit("/", 1)[-1])
+                yield OtherRow(step.step, name, _other_words(desk, step, setup.set), marks)
 
 
 def _treats(treatment: Treatment) -> bool:
@@ -241,7 +195,7 @@ def _treats(treatment: Treatment) -> bool:
     return bool(treatment.black_out or treatment.tent or treatment.layers)
 
 
-def _other_words(desk: Desk, step: ThingStep) -> str:
+def _other_words(desk: Desk, step: ThingStep, room: str | None) -> str:
     _ = desk.words
     thing = step.thing
     if step.step == "remove":
@@ -249,33 +203,8 @@ def _other_words(desk: Desk, step: ThingStep) -> str:
     if isinstance(thing, Treatment):
         return join(", ", (desk.say.treatment(thing), load.cloth_size(desk, step.name, thing)))
     if isinstance(thing, Grip):
-        return grip_words(desk, thing)
+        return grip_words(desk, thing, room)
     return practical_words(desk, thing)
-
-
-def grip_words(desk: Desk, grip: Grip) -> str:
-    """A flag, cloth or frame: what, how large, where."""
-    _ = desk.words
-    say = desk.say
-    return join(" · ", (
-        join(", ", (say.thing(grip.use or ""), say.value("size", grip.size))), say.spot(grip.at),
-        _("{high} high", high=say.value("length", grip.height)) if grip.height is not None else "",
-        _("on {support}", support=say.thing(grip.on)) if grip.on else "",
-        _("held by {who}", who=say.person(grip.held_by)) if grip.held_by else "",
-    ))  # fmt: skip
-
-
-def practical_words(desk: Desk, lamp: Practical) -> str:
-    """A lamp in the picture: prop, bulb, supply, level."""
-    _ = desk.words
-    say = desk.say
-    return join(" · ", (
-        _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
-        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
-        _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
-        _("circuit {circuit}", circuit=say.circuit(lamp.circuit)) if lamp.circuit else "",
-        effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "",
-    ))  # fmt: skip
 
 
 def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:

@@ -13,7 +13,7 @@ from ..record import record
 from . import load
 from .call_sheet import help_rows
 from .desk import Desk
-from .lighting import effect_words
+from .light_words import effect_words
 from .say import join
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
@@ -156,12 +156,12 @@ def _flashing(desk: Desk, line: DayLine) -> Iterator[Hazard]:
 
 def _dark(desk: Desk, line: DayLine) -> Iterator[Hazard]:
     _ = desk.words
-    where = tuple(
+    where = ", ".join(
         desk.say.setup(setup.id)
         for setup in _setups(desk, line)
         if setup.needs in ("dark", "dusk") or any(t.black_out or t.tent for t in setup.windows.values())
     )
-    yield Hazard(_("Darkness"), where, (
+    yield Hazard(_("Darkness"), (where,) if where else (), (
         _("ways and exits lit or marked, cables off them; a working light between takes"),
         _("say aloud before the light goes off"),
     ))  # fmt: skip

@@ -97,15 +97,18 @@ class Say:
         """A stretch of the day in whole minutes or hours and minutes."""
         return show("duration", float(round(half_minutes / 2) * 60)).replace(" ", NO_BREAK)
 
-    def spot(self, spot: Spot | None, outline: bool = False) -> str:
-        """A place in a room, from its walls or from a mark."""
+    def spot(self, spot: Spot | None, room: str | None = None) -> str:
+        """A place in a set, from its walls, from the edges of an area, or from a mark."""
         _ = self.words
         if spot is None:
             return ""
         if isinstance(spot, Point):
             x, y = self.value("length", spot.x), self.value("length", spot.y)
-            if outline:
-                return _("{x} along, {y} in from the first corner", x=x, y=y)
+            known = self.plan.sets.get(room or "")
+            if known and known.outline:
+                return _("{x} east, {y} north of the set's own corner", x=x, y=y)
+            if known and known.outdoors:
+                return _("{x} from the west edge, {y} from the south edge", x=x, y=y)
             return _("{x} from the west wall, {y} from the south wall", x=x, y=y)
         if isinstance(spot, Named):
             return plain(spot.mark)
@@ -121,7 +124,7 @@ class Say:
             )
         return ""
 
-    def aim(self, aim: Aim | None) -> str:
+    def aim(self, aim: Aim | None, room: str | None = None) -> str:
         """What something points at."""
         _ = self.words
         if aim is None:
@@ -130,10 +133,10 @@ class Say:
             return _("straight down")
         if aim.mirror:
             return _("into {mirror}, to see {seen}", mirror=plain(aim.mirror), seen=plain(aim.sees or ""))
-        where = self.spot(aim.at)
+        where = self.spot(aim.at, room)
         return _("{where}, {high} high", where=where, high=self.value("length", aim.height)) if aim.height else where
 
-    def light_place(self, light: Light) -> str:
+    def light_place(self, light: Light, room: str | None = None) -> str:
         """Where a lamp stands, hangs or is held."""
         _ = self.words
         parts: list[str] = []
@@ -147,7 +150,7 @@ class Say:
         if light.in_:
             parts.append(_("in {room}", room=self.set(light.in_)))
         if light.at is not None:
-            parts.append(self.spot(light.at))
+            parts.append(self.spot(light.at, light.in_ or room))
         if light.through:
             parts.append(_("through {opening}", opening=plain(light.through.rsplit("/", 1)[-1])))
         if light.held_by:

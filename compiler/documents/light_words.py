@@ -1,0 +1,94 @@
+"""A lamp, a flag, a practical in one line of the crew's words."""
+
+from __future__ import annotations
+
+from ..plan.light import Grip, Light, Practical
+from ..plan.setup import Setup
+from .desk import Desk
+from .say import join
+
+
+def settings(desk: Desk, setup: Setup, light: Light) -> str:
+    """Colour against white balance, level, supply, bounce and effect of a lamp."""
+    _ = desk.words
+    say = desk.say
+    kelvin = colour_of(desk, light)
+    white = setup.camera.white_balance if setup.camera else None
+    shift = say.against_white(kelvin, white)
+    colour = say.value("kelvin", kelvin)
+    parts = [f"{colour} ({shift})" if colour and shift else colour]
+    if light.level is not None:
+        parts.append(_("level {level}", level=say.value("percent", light.level)))
+    if light.circuit:
+        parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
+    if light.battery:
+        own = light.battery == "own"
+        parts.append(_("on its own battery") if own else _("battery {battery}", battery=say.thing(light.battery)))
+    if light.bounce:
+        where = say.spot(light.bounce.at, setup.set)
+        what = say.thing(light.bounce.use or "")
+        parts.append(_("off {board}, {where}", board=what, where=where) if where else _("off {board}", board=what))
+    if light.effect:
+        parts.append(effect_words(desk, light.effect.flashes, light.effect.flickers))
+    return join(" · ", parts)
+
+
+def effect_words(desk: Desk, flashes: float | None, flickers: float | None) -> str:
+    """A flashing or flickering lamp, said so that nobody misses it."""
+    _ = desk.words
+    if flashes:
+        return _("FLASHES {rate}", rate=desk.say.value("rate", flashes))
+    return _("FLICKERS {rate}", rate=desk.say.value("rate", flickers)) if flickers else _("changes during the take")
+
+
+def colour_of(desk: Desk, light: Light) -> float | None:
+    """The colour a lamp is set to, or the only one it has."""
+    if light.colour is not None:
+        return light.colour
+    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
+    span = gear.colour if gear else None
+    return span.lo if span and span.lo == span.hi else None
+
+
+def care(desk: Desk, light: Light) -> str:
+    """What burns or hums at this lamp."""
+    _ = desk.words
+    gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
+    hot = gear.hot_within if gear else None
+    return _("HOT: cloth no nearer than {far}", far=desk.say.value("length", hot)) if hot else ""
+
+
+def grip_words(desk: Desk, grip: Grip, room: str | None) -> str:
+    """A flag, cloth or frame: what, how large, where."""
+    _ = desk.words
+    say = desk.say
+    return join(" · ", (
+        join(", ", (say.thing(grip.use or ""), say.value("size", grip.size))), say.spot(grip.at, room),
+        _("{high} high", high=say.value("length", grip.height)) if grip.height is not None else "",
+        _("on {support}", support=say.thing(grip.on)) if grip.on else "",
+        _("held by {who}", who=say.person(grip.held_by)) if grip.held_by else "",
+    ))  # fmt: skip
+
+
+def practical_words(desk: Desk, lamp: Practical) -> str:
+    """A lamp in the picture: prop, bulb, supply, level."""
+    _ = desk.words
+    say = desk.say
+    return join(" · ", (
+        _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
+        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
+        _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
+        _("circuit {circuit}", circuit=say.circuit(lamp.circuit)) if lamp.circuit else "",
+        effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "",
+    ))  # fmt: skip
+
+
+def changed_words(desk: Desk, keys: tuple[str, ...]) -> str:
+    """What is set anew on a lamp that stays where it is."""
+    _ = desk.words
+    names = {
+        "with_": _("what is on it"), "during": _("when it is held"), "aim": _("aim"), "colour": _("colour"),
+        "level": _("level"), "circuit": _("supply"), "battery": _("supply"), "bounce": _("bounce"),
+        "effect": _("effect"),
+    }  # fmt: skip
+    return ", ".join(dict.fromkeys(names[key] for key in keys if key in names))
