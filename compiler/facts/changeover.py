@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from ..plan import Plan
     from .rig import Piece, State
 
+IN_HAND = "in hand"
 Action = tuple[str, str]
 """(action of the table, words that say more, such as "to 3200 K")."""
 
@@ -79,9 +80,9 @@ def _lamp(before: State | None, after: State) -> tuple[Action, ...]:
     there = before is not None and before.room == after.room
     held = after.get("held-by") != ""
     if before is None or not there:
-        done.append(("aim", "in hand") if held else ("lamp", after.place))
+        done.append(("aim", IN_HAND) if held else ("lamp", after.place))
     elif before.place != after.place or before.get("on") != after.get("on"):
-        done.append(("aim", "in hand") if held else ("move-lamp", f"to {after.place}"))
+        done.append(("aim", IN_HAND) if held else ("move-lamp", f"to {after.place}"))
     elif _changed(before, after, "aim", "height", "held-by"):
         done.append(("aim", f"at {after.get('aim')}" if after.get("aim") else "anew"))
     if (before is not None and _changed(before, after, "with")) or (before is None and held and after.get("with")):

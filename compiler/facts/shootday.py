@@ -173,6 +173,8 @@ def _before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
         setup = plan.setups[name]
         pairs.update(((first, name), None) for first in setup.after)
         pairs.update(((name, then), None) for then in setup.before)
+        if setup.held_until:
+            pairs[name, setup.held_until] = None
     for shot in plan.shots.values():
         mine = shot.setup or ""
         pairs.update(((plan.shots[s].setup or "", mine), None) for s in shot.after if s in plan.shots)

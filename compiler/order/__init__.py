@@ -1,1 +1,12 @@
-"""order."""
+"""The setup order: which setups, in which order, with which piece for which need, and why.
+
+`plan_day` puts a day of a plan in order and proves it, or says why it cannot be shot; `speak` says it in words;
+`written` puts it into the plan's text. The search knows nothing of plans: it works on `facts.numbers.Day`.
+"""
+
+from .dayorder import DayOrder, order_day, plan_day
+from .solve import LIMIT
+from .speak import speak
+from .write import written
+
+__all__ = ["LIMIT", "DayOrder", "order_day", "plan_day", "speak", "written"]

@@ -15,10 +15,12 @@ from .workspace import Gear, Move, Workspace
 
 class Moment:
     """A state of the day. `time` is when the last takes (or meal) ended; `due` the latest start of the next meal or
-    of the wrap, `cap` how late `due` can get if the last meal is pushed into later waiting. `close`, `touch` and
-    `wait` are the later steps of the objective so far."""
+    of the wrap, `cap` how late `due` can get if the last meal is pushed into later waiting. `close`, `touch`, `wait`
+    and `turned` (pairs against the order of the plan) are the later steps of the objective so far."""
 
-    __slots__ = ("cap", "close", "due", "gear", "meals", "parent", "rem", "room", "step", "time", "touch", "wait")
+    __slots__ = (
+        "cap", "close", "due", "gear", "meals", "parent", "rem", "room", "step", "time", "touch", "turned", "wait",
+    )  # fmt: skip
 
     def __init__(
         self,
@@ -27,7 +29,7 @@ class Moment:
         room: int,
         gear: Gear,
         clock: tuple[int, int, int],
-        counts: tuple[int, int, int],
+        counts: tuple[int, int, int, int],
         parent: Moment | None,
         step: Step | None,
     ) -> None:
@@ -36,7 +38,7 @@ class Moment:
         self.room = room
         self.gear = gear
         self.time, self.due, self.cap = clock
-        self.close, self.touch, self.wait = counts
+        self.close, self.touch, self.wait, self.turned = counts
         self.parent = parent
         self.step = step
 
@@ -49,8 +51,8 @@ class Moment:
             at = at.parent
         return tuple(reversed(found))
 
-    def value(self) -> tuple[int, int, int, int]:
-        return (self.time, self.close, self.touch, self.wait)
+    def value(self) -> tuple[int, int, int, int, int]:
+        return (self.time, self.close, self.touch, self.wait, self.turned)
 
 
 class Rules:
@@ -72,7 +74,7 @@ class Rules:
         fed = day.call if day.fed is None else day.fed
         due = fed + day.gap if day.gap < FOREVER else FOREVER
         gear = self.space.opening()
-        return Moment(self.space.chosen, 0, day.room, gear, (day.call, due, due), (0, 0, 0), None, None)
+        return Moment(self.space.chosen, 0, day.room, gear, (day.call, due, due), (0, 0, 0, 0), None, None)
 
     def eat(self, at: Moment) -> Moment | None:
         """Take the next meal now, or None where it cannot be had in time."""
@@ -89,7 +91,7 @@ class Rules:
             clock = (end, end + self.day.gap, min(at.cap, meal.latest) + meal.length + self.day.gap)
         wait = at.wait + (end - at.time) * self._active(at.rem).bit_count()
         step = Step(-1, at.meals, (), 0, at.time, start, end)
-        return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait), at, step)
+        return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait, at.turned), at, step)
 
     def shoot(self, at: Moment, i: int) -> Iterator[Moment]:
         """Every way to rig and shoot setup i next."""
@@ -120,7 +122,8 @@ class Rules:
             if tone:
                 wait += tone * self._active(rem).bit_count()
             touch = at.touch + move.touched + (ROOM_TOUCHES if 0 <= at.room != space.rooms[i] else 0)
-            counts = (at.close + (self._earlier[i] & rem).bit_count(), touch, wait)
+            turned = at.turned + (rem & ((1 << i) - 1)).bit_count()
+            counts = (at.close + (self._earlier[i] & rem).bit_count(), touch, wait, turned)
             step = Step(i, -1, move.moves, k, at.time, start, end)
             clock = (end + tone, due, cap)
             yield Moment(rem, at.meals, space.rooms[i], tuple(gear), clock, counts, at, step)

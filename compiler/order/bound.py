@@ -43,6 +43,7 @@ class Bounds:
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._tail: dict[int, tuple[int, int]] = {}
         self._together: dict[int, int] = {}
+        self._rests: dict[tuple[int, tuple[int, ...], int], GroupRest] = {}
         self._waits: dict[int, int] = {}
         self.certain, self.possible = self._demands()
         self.opens, self.closes = self._limits()
@@ -141,12 +142,15 @@ class Bounds:
         users = rest & self.space.users[g]
         if not users:
             return _NONE
-        start = self.space.day.groups[g].start
-        sure = tuple(self.certain[g].get(first, ()))
-        others = {s for j, states in self.possible[g].items() if not rest >> j & 1 for s in states}
-        if len(start) == 1 and len(sure) == 1:
-            return self._find_rest(g, sure, users, True, frozenset(), frozenset(others))
-        return self._find_rest(g, (), users, True, frozenset(others | set(start)), frozenset(others))
+        group = self.space.day.groups[g]
+        sure = tuple(self.certain[g].get(first, ())) if len(group.start) == 1 else ()
+        key = (g, sure, users)
+        got = self._rests.get(key)
+        if got is None:
+            others = frozenset(s for j, states in self.possible[g].items() if not rest >> j & 1 for s in states)
+            free = frozenset() if sure else others | set(group.start)
+            got = self._rests[key] = self._find_rest(g, sure, users, True, free, others)
+        return got
 
     def _last_start(self, left: list[int]) -> int:
         start, takes = FOREVER, 0
@@ -243,15 +247,15 @@ class Bounds:
     ) -> GroupRest:
         """`free` states may have a piece in them already; `via` states may be passed on the way."""
         group = self.space.day.groups[g]
-        most: Counter[int] = Counter()
+        most: dict[int, int] = {}
         owners: dict[int, set[int]] = {}
-        halls: Counter[int] = Counter()
-        spots: Counter[tuple[int, int]] = Counter()
+        halls: dict[int, int] = {}
+        spots: dict[tuple[int, int], int] = {}
         for i, wanted in self.certain[g].items():
             if users >> i & 1:
-                most |= wanted
-                halls |= _count((group.places[s][0], n) for s, n in wanted.items())
-                spots |= _count((group.places[s], n) for s, n in wanted.items())
+                _raise(most, wanted, wanted)
+                _raise(halls, wanted, (group.places[s][0] for s in wanted))
+                _raise(spots, wanted, (group.places[s] for s in wanted))
                 for s in self.possible[g][i]:
                     owners.setdefault(s, set()).add(i)
         sources = {*standing, *owners, *free, *via} | ({CASE} if may_clear else set())
@@ -266,7 +270,7 @@ class Bounds:
         owed: list[tuple[int, int, int]] = []
         pool = touches = 0
         for t in targets:
-            short = most[t] - here[t]
+            short = most.get(t, 0) - here[t]
             if short > 0:
                 touches += short
                 if len(owners[t]) == 1 and t not in via:
@@ -310,8 +314,11 @@ def _cheapest(cost: tuple[tuple[int, ...], ...], target: int, sources: Iterable[
     return min((cost[s][target] for s in sources), default=0)
 
 
-def _count(pairs: Iterable[tuple[K, int]]) -> Counter[K]:
-    total: Counter[K] = Counter()
-    for key, n in pairs:
-        total[key] += n
-    return total
+def _raise(most: dict[K, int], wanted: Counter[int], keys: Iterable[K]) -> None:
+    """Lift each count in `most` to what is wanted at once, counted by key."""
+    at_once: dict[K, int] = {}
+    for key, n in zip(keys, wanted.values(), strict=True):
+        at_once[key] = at_once.get(key, 0) + n
+    for key, n in at_once.items():
+        if n > most.get(key, 0):
+            most[key] = n

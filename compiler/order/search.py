@@ -12,7 +12,7 @@ from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from .advance import Moment, Rules
 from .workspace import Gear
 
-TIME, CLOSE, TOUCH, WAIT = 0, 1, 2, 3
+TIME, CLOSE, TOUCH, WAIT, TURNED = 0, 1, 2, 3, 4
 CROSS = 48
 
 
@@ -63,7 +63,12 @@ class Search:
             touch += bounds.work(at.rem, at.gear)[1] + bounds.rooms(at.room, at.rem)[1]
         if self.stage == TOUCH:
             return touch
-        return at.wait + self.rules.bounds.waits(at.rem) if touch <= self.limits[TOUCH] else None
+        if touch > self.limits[TOUCH]:
+            return None
+        wait = at.wait + self.rules.bounds.waits(at.rem)
+        if self.stage == WAIT:
+            return wait
+        return at.turned if wait <= self.limits[WAIT] else None
 
     def run(self, limit: int) -> Found:
         """Search until proven or until `limit` moments are opened."""
@@ -165,8 +170,10 @@ class Search:
         early = b[0] - a[0]
         if early < 0:
             return False
-        if self.stage == WAIT and a[-2] + early * self.rules.pledged(at.rem) > b[-2]:
-            return False
+        if self.stage >= WAIT:
+            waits = WAIT - self.stage - 2
+            if a[waits] + early * self.rules.pledged(at.rem) > b[waits]:
+                return False
         if at.cap < FOREVER and min(a[-1] + early, -a[1]) < b[-1]:
             return False
         return all(x <= y for x, y in zip(a[1:-1], b[1:-1], strict=True))
@@ -177,7 +184,7 @@ class Search:
         kept = self._exact.get((at.rem, at.meals, at.room, at.gear), [])
         if kept and mine not in kept:
             return False
-        if self.stage == WAIT or self.rules.space.binding(at.rem):
+        if self.stage >= WAIT or self.rules.space.binding(at.rem):
             return True
         rivals = self._cross.setdefault((at.rem, at.meals), [])
         if any(self._stands_in(r, at) for r in rivals):

@@ -9,14 +9,20 @@ from itertools import combinations
 from ..facts.numbers import IF_TIME, MUST, WANT, Day
 from .advance import Moment, Rules
 from .improve import improve, opening_guess
-from .search import CLOSE, TIME, TOUCH, WAIT, Found, Search
+from .search import CLOSE, TIME, TOUCH, TURNED, WAIT, Found, Search
 from .steps import Step
 from .workspace import Workspace
 
 LIMIT = 60_000
 FIRST_LOOK = 2_000
 WIDTHS = (8, 32, 128, 512)
-PART_NAMES = {TIME: "wrap", CLOSE: "changes to the agreed order", TOUCH: "pieces touched", WAIT: "cast waiting"}
+PART_NAMES = {
+    TIME: "wrap",
+    CLOSE: "changes to the agreed order",
+    TOUCH: "pieces touched",
+    WAIT: "cast waiting",
+    TURNED: "pairs against the plan",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +136,7 @@ def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> A
     best, proven = wrap.best, wrap.proved and sure
     pack = rules.day.pack
     parts = [Part(PART_NAMES[TIME], best.time + pack, wrap.bound + pack, proven)]
-    for stage in (CLOSE, TOUCH, WAIT):
+    for stage in (CLOSE, TOUCH, WAIT, TURNED):
         if (stage == CLOSE and not rules.day.agreed) or (stage == WAIT and not rules.day.cast):
             continue
         value = best.value()[stage]

@@ -11,13 +11,13 @@ from itertools import combinations, permutations, product
 
 from hotset.facts.numbers import IF_TIME, ROOM_TOUCHES, WANT, Day
 
-Value = tuple[int, int, int, int]
+Value = tuple[int, int, int, int, int]
 Stand = tuple[tuple[int, ...], ...]
 FAR = 1 << 40
 
 
 def best(day: Day) -> tuple[tuple[int, ...], Value] | None:
-    """(setups left out, (wrap, close, touches, waiting)) of the best order, or None."""
+    """(setups left out, (wrap, close, touches, waiting, turned)) of the best order, or None."""
     wants = [i for i, s in enumerate(day.setups) if s.priority == WANT]
     extras = [i for i, s in enumerate(day.setups) if s.priority == IF_TIME]
     for w in range(len(wants) + 1):
@@ -99,7 +99,8 @@ class Brute:
             wrap = times[-1] + (log + extra)[-1][5] + self.day.pack
             if wrap > self.day.latest_wrap:
                 continue
-            value = (wrap, self._close(order), touched, self._waiting(log + extra, times))
+            turned = sum(a > b for a, b in combinations(order, 2))
+            value = (wrap, self._close(order), touched, self._waiting(log + extra, times), turned)
             if self.value is None or value < self.value:
                 self.value = value
 

@@ -14,13 +14,16 @@ import brute
 import invented
 
 
-def parts(answer: Answer) -> tuple[tuple[int, ...], tuple[int, int, int, int]] | None:
+TURNED = "pairs against the plan"
+
+
+def parts(answer: Answer) -> tuple[tuple[int, ...], tuple[int, int, int, int, int]] | None:
     """The answer in the brute force's words."""
     if not answer.found:
         return None
     value = {p.name: p.value for p in answer.parts}
     close = value.get("changes to the agreed order", 0)
-    return answer.dropped, (value["wrap"], close, value["pieces touched"], value["cast waiting"])
+    return answer.dropped, (value["wrap"], close, value["pieces touched"], value["cast waiting"], value[TURNED])
 
 
 def compare(seeds: range, setups: int) -> int:

@@ -1,0 +1,124 @@
+"""`hotset order PLAN`: the setup order of each day that costs the least time, with its reasons and its proof."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from ..report.glyphs import shown
+from ..report.look import look_for
+from ..report.text import all_lines
+from . import STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
+from .checking import MOST_BYTES_READ, line_reader
+
+if TYPE_CHECKING:
+    from ..findings import Finding
+    from ..order import DayOrder
+    from ..plan import Plan
+    from ..source import Source
+
+EXAMPLES = """\b
+Examples:
+  hotset order plan.yaml
+  hotset order plan.yaml --day 2
+  hotset order plan.yaml --day 2 --write
+"""
+
+
+@click.command("order", epilog=EXAMPLES)
+@click.argument("plans", metavar="PLAN...", nargs=-1, required=True)
+@click.option("--day", metavar="DAY", help="Only this day.")
+@click.option("--write", is_flag=True, help="Write the order into the plan, as agreed; comments stay.")
+@click.option(
+    "--limit",
+    type=click.IntRange(1, 10_000_000),
+    metavar="N",
+    help="How many moments of a day to look at (60000 when left out); more proves more and takes longer.",
+)
+def command(plans: tuple[str, ...], day: str | None, write: bool, limit: int | None) -> int:
+    """Find the order of setups with the earliest wrap, then the least carrying, then the least waiting.
+
+    Prints each day minute by minute: what is rigged by which piece, when is shot, what a swap would cost, and whether
+    the order is proven best. Nothing is changed without --write. Exit status: 0, or 1 when a day cannot be shot as it
+    is written, or 2 when the plan cannot be read.
+    """
+    from ..order import LIMIT, plan_day, speak
+    from ..plan import decode
+    from ..source import read
+
+    source = read(list(plans), stdin_text=sys.stdin.buffer.read(MOST_BYTES_READ) if "-" in plans else None)
+    plan, faults = decode(source)
+    if _say_faults(source, [*source.findings, *faults]) or plan is None:
+        return STATUS_UNUSABLE
+    status = STATUS_OK
+    width = look_for(sys.stdout, os.environ).width
+    for number, name in enumerate(_days(plan, day)):
+        result = plan_day(plan, name, limit or LIMIT)
+        if number:
+            click.echo("")
+        click.echo(shown_lines(speak(result, width)), nl=False)
+        if not result.order:
+            status = STATUS_FINDINGS
+        elif write:
+            plan = _write(plans, plan, name, result)
+    return status
+
+
+def shown_lines(text: str) -> str:
+    """Text that is safe on a terminal, line by line."""
+    return "".join(f"{shown(line)}\n" for line in text.splitlines())
+
+
+def _days(plan: Plan, day: str | None) -> list[str]:
+    """The days to order: the one asked for, else all that have setups."""
+    if day is not None and day not in plan.days:
+        from difflib import get_close_matches
+
+        near = get_close_matches(day, plan.days, n=1, cutoff=0.4)
+        there = ", ".join(plan.days) or "none"
+        offer = f"did you mean '{near[0]}'?" if near else f"the plan has: {there}"
+        raise click.BadParameter(f"no day '{shown(day)}'; {offer}", param_hint="'--day'")
+    days = [day] if day is not None else [name for name in plan.days if plan.setups_on(name)]
+    if not days or not plan.setups_on(days[0]):
+        raise click.ClickException(
+            "there is no day with setups to order: write 'days:' and 'setups:', as 'hotset new' shows"
+        )
+    return days
+
+
+def _say_faults(source: Source, faults: list[Finding]) -> bool:
+    """Print faults of reading to standard error; True where the plan cannot be used."""
+    from ..findings import in_order
+
+    errors = [f for f in in_order(faults) if f.severity == "error"]
+    for line in all_lines(tuple(errors), line_reader(source), look_for(sys.stderr, os.environ)):
+        click.echo(line, err=True)
+    return any(f.unreadable for f in errors)
+
+
+def _write(plans: tuple[str, ...], plan: Plan, day: str, result: DayOrder) -> Plan:
+    """Put the order into the file, say so, and give the plan as it stands now."""
+    from ..order import written
+    from ..plan import decode
+    from ..source import read
+    from ..source.splice import CannotSplice
+    from ..source.writing import encoded, write_safely
+
+    if "-" in plans:
+        raise click.ClickException("'--write' needs a file: a plan from standard input cannot be written back")
+    if tuple(plan.days[day].order) == result.order:
+        click.echo(f"\nDay {day} already has this order; nothing was written.")
+        return plan
+    try:
+        index, text = written(plan, day, result.order)
+    except CannotSplice as refusal:
+        raise click.ClickException(shown(str(refusal))) from None
+    file = plan.source.files[index]
+    write_safely(file.path, encoded(file, text))
+    replaced = "replaced the agreed order" if plan.days[day].order else "written"
+    click.echo(f"\n{file.name}: order of day {day} {replaced}.")
+    again, _ = decode(read(list(plans)))
+    return again or plan

@@ -1,0 +1,196 @@
+"""What `hotset order` prints: the day from call to wrap, with the reasons, in plain text of a given width."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from ..facts.changeover import IN_HAND
+from ..facts.hours import times_words
+from .handout import hand_out
+from .solve import PART_NAMES
+from .speak_clash import clash_lines
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts.timeline import Step, Task
+    from .dayorder import DayOrder, Swap
+    from .solve import Part
+
+WIDTH = 80
+_ACTIONS = {
+    "lamp": "place", "move-lamp": "move", "modifier": "modifier", "aim": "aim", "colour": "set", "gel": "gel",
+    "boom-arm": "boom arm", "flag": "set", "cable": "cable", "practical": "set", "sticks": "on",
+    "gimbal": "balance on", "lens": "lens", "camera-move": "move", "black-out": "black out:", "tent": "tent:",
+    "layers": "layers:", "open-window": "open", "dressing": "dress:", "strike": "take away",
+}  # fmt: skip
+
+
+def speak(result: DayOrder, width: int = WIDTH) -> str:
+    """The order of a day in words, or why there is none; lines end in a line feed."""
+    return "".join(f"{line}\n" for line in lines(result, width))
+
+
+def lines(result: DayOrder, width: int = WIDTH) -> Iterator[str]:
+    """The same line by line."""
+    if result.timeline is None:
+        yield from clash_lines(result, width)
+        return
+    yield from _verdict(result, width)
+    yield ""
+    turns = {s.setup: s for s in result.swaps}
+    for step in result.timeline.steps:
+        yield from _step(step, result, width)
+        if step.kind == "setup" and step.setup in turns:
+            yield from _folded(_turn(turns[step.setup]), 11, width)
+    yield f"{times_words(result.timeline.wrap)}  wrapped"
+    notes = list(_notes(result, width))
+    if notes:
+        yield ""
+        yield from notes
+
+
+def duration(half_minutes: int) -> str:
+    """Minutes as people say them: 9 min, 0.5 min, 10 h 32 min."""
+    minutes = half_minutes / 2
+    if minutes < 120:
+        return f"{minutes:g} min"
+    hours, rest = divmod(half_minutes, 120)
+    return f"{hours} h {rest / 2:g} min" if rest else f"{hours} h"
+
+
+def _verdict(result: DayOrder, width: int) -> Iterator[str]:
+    assert result.timeline is not None
+    wrapped, call = result.timeline.wrap, result.day.call
+    shot = len([s for s in result.answer.steps if s.setup >= 0])
+    yield from _folded(
+        f"Day {result.day.id}: {_setups(shot)}, call {times_words(call)}, wrap {times_words(wrapped)}, "
+        f"{duration(wrapped - call)}",
+        0,
+        width,
+    )
+    parts = result.answer.parts
+    yield from _folded(_proof(parts[0], result.answer.opened), 0, width)
+    waiting = next((p.value for p in parts if p.name == PART_NAMES[3]), 0)
+    if waiting:
+        yield from _folded(f"The cast wait {duration(waiting)} in all between their setups.", 0, width)
+    weak = [p for p in parts[1:] if not p.proven]
+    for part in weak if parts[0].proven else ():
+        yield from _folded(_weak(part), 0, width)
+    if result.dropped:
+        names = ", ".join(f"'{d}'" for d in result.dropped)
+        how = "no order has room for more" if result.answer.fewest_dropped else "room for more was not found"
+        yield from _folded(f"Left out for want of time: {names} ({how}).", 0, width)
+    yield from _against_agreed(result, width)
+
+
+def _setups(count: int) -> str:
+    return "1 setup" if count == 1 else f"{count} setups"
+
+
+def _proof(part: Part, opened: int) -> str:
+    if part.proven:
+        return f"Proven best: no order of these setups wraps before {times_words(part.value)}."
+    gap = duration(part.value - part.bound)
+    return (
+        f"Best found: at most {gap} from the best there can be, which is not before {times_words(part.bound)} "
+        f"(looked at {opened} moments; '--limit' sets how many)."
+    )
+
+
+def _weak(part: Part) -> str:
+    if part.name == PART_NAMES[3]:
+        return f"Cast waiting {duration(part.value)}: best found, at least {duration(part.bound)}; not proven."
+    return f"{part.name.capitalize()} {part.value}: best found, at least {part.bound}; not proven."
+
+
+def _against_agreed(result: DayOrder, width: int) -> Iterator[str]:
+    agreed = result.agreed
+    if agreed is None:
+        return
+    ends = times_words(agreed.timeline.wrap)
+    missed = ", ".join(f"'{s}'" for s in agreed.missed)
+    left = ", ".join(f"'{s}'" for s in agreed.timeline.left_out if s not in result.dropped)
+    if agreed.timeline.order == (result.timeline.order if result.timeline else ()):
+        text = "This is the agreed order."
+    elif missed:
+        text = f"The agreed order misses when {missed} can be shot; it wraps at {ends}."
+    elif left:
+        text = f"The agreed order leaves out {left}; it wraps at {ends}."
+    elif agreed.later > 0:
+        text = f"The agreed order wraps at {ends}, {duration(agreed.later)} later."
+    elif agreed.later == 0:
+        text = f"The agreed order wraps at {ends} too, with more carrying or waiting."
+    else:
+        text = f"The agreed order wraps at {ends}, {duration(-agreed.later)} earlier: it breaks a wish this one keeps."
+    yield from _folded(text, 0, width)
+
+
+def _step(step: Step, result: DayOrder, width: int) -> Iterator[str]:
+    words = {
+        "load-in": "load in",
+        "prepare": f"rig {step.setup}",
+        "setup": f"SHOOT {step.setup}",
+        "move": f"move the crew {step.words}",
+        "wait": f"wait: {step.words}" if step.words else "wait",
+        "meal": step.words or "meal",
+        "room-tone": "room tone, everybody quiet",
+        "wrap": "pack and put the place back",
+    }[step.kind]
+    if step.missed:
+        words += " (misses its window)"
+    mark = "*" if step.typical else ""
+    took = f"{duration(step.end - step.start)}{mark}"
+    head = f"{times_words(step.start)}  "
+    room = width - len(took) - 1
+    texts = wrap(words, room - len(head)) or [""]
+    yield f"{head}{texts[0]}".ljust(room) + " " + took
+    for text in texts[1:]:
+        yield " " * len(head) + text
+    for task in step.tasks:
+        yield from _folded(_task(task), 9, width)
+    if step.tasks:
+        spent, _ = hand_out(step.tasks, result.day.day.riggers)
+        excess = spent - (step.end - step.start)
+        if excess > 0 and not result.day.day.setups[result.day.index(step.setup)].flat:
+            yield from _folded(f"handed out in whole tasks: {duration(excess)} more, from the buffer", 9, width)
+
+
+def _task(task: Task) -> str:
+    done = ", ".join(words if words == IN_HAND else f"{_ACTIONS[a]} {words}".strip() for a, words, _ in task.actions)
+    name = task.name
+    for front in ("window ", "dressing of ", "practical "):
+        if name.startswith(front):
+            name = f"{front.split(' ')[0]} {name[len(front) :].rsplit('/', 1)[-1]}"
+    people = f", {task.people} people" if task.people > 1 else ""
+    return f"{name}: {done} ({duration(task.half_minutes)}{people})"
+
+
+def _turn(swap: Swap) -> str:
+    if swap.later is None or swap.touches is None:
+        return f"it cannot come before '{swap.before}'"
+    parts = []
+    if swap.later:
+        parts.append(f"wraps {duration(abs(swap.later))} {'later' if swap.later > 0 else 'earlier'}")
+    if swap.touches:
+        parts.append(f"touches {abs(swap.touches)} {'more' if swap.touches > 0 else 'fewer'}")
+    return f"before '{swap.before}': {', '.join(parts) or 'no difference'}"
+
+
+def _notes(result: DayOrder, width: int) -> Iterator[str]:
+    assert result.timeline is not None
+    day = result.day
+    if day.day.latest_wrap < 1 << 40:
+        spare = day.day.latest_wrap - result.timeline.wrap
+        yield from _folded(f"{duration(spare)} before the latest wrap, buffer apart.", 0, width)
+    hands = f"{day.day.riggers} rigger{'' if day.day.riggers == 1 else 's'}"
+    yield from _folded(f"Tasks are shared by {hands}: no time is below the longest task or the work a head.", 0, width)
+    if day.typical:
+        yield from _folded(f"* typical, the plan does not say: {'; '.join(day.typical)}.", 0, width)
+    if day.missing:
+        yield from _folded(f"Not counted with, for want of: {'; '.join(day.missing)}.", 0, width)
+
+
+def _folded(text: str, indent: int, width: int) -> list[str]:
+    return wrap(text, width, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2 if indent else 0))

@@ -1,0 +1,92 @@
+"""Words for a day that cannot be shot: what clashes, and the ways out that were tried."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from ..facts.hours import times_words
+from ..facts.numbers import FOREVER
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts.numbers import Day, Spans
+    from .dayorder import DayOrder
+    from .explain import Clash, WayOut, Wish
+
+
+def clash_lines(result: DayOrder, width: int) -> Iterator[str]:
+    """Why there is no order."""
+    clash, day = result.clash, result.day.day
+    if clash is None:
+        yield from wrap(
+            f"Day {result.day.id}: no order was found among {result.answer.opened} moments, and none is ruled out; "
+            "look at more with '--limit'.",
+            width,
+        )
+        return
+    yield from wrap(f"Day {result.day.id} cannot be shot as it is written.", width)
+    if clash.sum is not None:
+        yield from wrap(_sum(result, clash), width)
+    if clash.wishes:
+        yield "These cannot all be had; without any one of them the rest can:"
+        for wish in clash.wishes:
+            yield from wrap(wish_words(result, wish), width, initial_indent="  - ", subsequent_indent="    ")
+        if not clash.sure:
+            yield from wrap("(The search ran out before every one of them was shown to be needed.)", width)
+    if clash.ways_out:
+        yield "Ways out, each tried:"
+        for way in clash.ways_out:
+            yield from wrap(_way(result, way, day), width, initial_indent="  - ", subsequent_indent="    ")
+    else:
+        yield from wrap("No single change makes it possible: take setups to another day.", width)
+
+
+def _sum(result: DayOrder, clash: Clash) -> str:
+    assert clash.sum is not None
+    wanted, there, inside, lo, hi = clash.sum
+    names = ", ".join(f"'{result.day.setups[i]}'" for i in inside)
+    return (
+        f"Too much by {(wanted - there) / 2:g} min: {names} take {wanted / 2:g} min, and there are {there / 2:g} min "
+        f"between {times_words(lo)} and {times_words(hi)}."
+    )
+
+
+def wish_words(result: DayOrder, wish: Wish) -> str:
+    """A wish as the crew says it."""
+    day, names = result.day.day, result.day.setups
+    if wish.kind == "must":
+        return f"'{names[wish.number]}' must be shot"
+    if wish.kind == "window":
+        window = day.setups[wish.number].windows[wish.window]
+        return f"'{names[wish.number]}' only when: {window.why}, {_spans(window.spans)}"
+    if wish.kind == "before":
+        first, then = day.before[wish.number]
+        return f"'{names[first]}' before '{names[then]}'"
+    if wish.kind == "hold":
+        hold = day.holds[wish.number]
+        return f"'{names[hold.first]}' stays hot until '{names[hold.until]}' is rigged"
+    if wish.kind == "meals":
+        return "the meals in their hours" + (f", none later than {day.gap / 120:g} h" if day.gap < FOREVER else "")
+    return f"wrap by {times_words(day.latest_wrap)} (the latest wrap less the buffer)"
+
+
+def _spans(spans: Spans) -> str:
+    if not spans:
+        return "never on this day"
+    return " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans[:3])
+
+
+def _way(result: DayOrder, way: WayOut, day: Day) -> str:
+    minutes = f"{way.half_minutes / 2:g} min"
+    if way.kind == "wrap":
+        return f"wrap {minutes} later, at {times_words(day.latest_wrap + way.half_minutes)}"
+    if way.kind == "call":
+        return f"call everybody {minutes} earlier, at {times_words(result.day.call - way.half_minutes)}"
+    if way.kind == "riggers":
+        return f"bring one more rigger: {day.riggers + 1} in all"
+    assert way.wish is not None
+    if way.kind == "must":
+        return f"give up '{result.day.setups[way.wish.number]}', or take it to another day"
+    return f"give up this: {wish_words(result, way.wish)}"
