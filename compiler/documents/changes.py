@@ -105,7 +105,7 @@ def lamp_numbers(plan: Plan, order: tuple[str, ...]) -> dict[tuple[str, str], in
 
 
 def _differs(light: Light, former: Light, key: str) -> bool:
-    return _bare(getattr(light, key)) != _bare(getattr(former, key))
+    return bool(_bare(getattr(light, key)) != _bare(getattr(former, key)))
 
 
 def _bare(thing: Any) -> Any:

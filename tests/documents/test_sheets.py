@@ -158,7 +158,7 @@ def test_lighting_sheet(out: Path) -> None:
     assert "cut 1.6 m x 1.5 m" in text
     assert "black out with black molton" in text
     assert "MOVE 1 Quay" in text
-    assert "new here : level" in text
+    assert "new here: level" in text
     assert "remove 2 Till" in text
     assert text.index("Office wide") < text.index("Office close")
 
