@@ -49,6 +49,7 @@ from . import (
     no_insurance,
     no_permission,
     no_release,
+    no_spare,
     no_support,
     nobody_free,
     not_in_hands_yet,
@@ -113,6 +114,7 @@ RULES: tuple[Rule, ...] = tuple(
         missing_media,
         not_in_hands_yet,
         due_back,
+        no_spare,
         # Stock
         cloth_short,
         diffusion_short,
