@@ -94,7 +94,7 @@ def _named(plan: Plan, setup: Setup, shot: Shot | None) -> Iterator[Job]:
     own = shot.hands if shot is not None else {}
     for job, person in {**setup.hands, **own}.items():
         path = f"{shot.path}.hands.{job}" if shot is not None and job in own else f"{setup.path}.hands.{job}"
-        yield Job(group_of(job), f"'{job}'", path, None if person == "any" else person)
+        yield Job(group_of(job), f"the {job}", path, None if person == "any" else person)
     camera = setup.camera
     if camera is not None and camera.held_by in plan.people:
         yield Job("camera", "the camera", f"{camera.path}.held-by", camera.held_by)

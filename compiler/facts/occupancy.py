@@ -100,6 +100,21 @@ def _around(setup: Setup) -> Iterator[Use]:
             yield Use((one,), f"{sound.path}.wireless.{i}", "the sound", setup.id)
 
 
+_TAKES = {
+    "on": ("support", "grip", "furniture"),
+    "media": ("media", "drive"),
+    "battery": ("battery", "power"),
+    "with": ("modifier", "grip", "filter", "adapter"),
+}  # what may be named under a key; anything else is reported by the rule about that key, and taken by nobody
+
+
+def is_proper(plan: Plan, use: Use) -> bool:
+    """Whether a thing can serve the use it is named for."""
+    steps = use.path.split(".")
+    key = steps[-2] if steps[-1].isdigit() else steps[-1]
+    return key not in _TAKES or plan.gear[use.thing].kind in (None, *_TAKES[key])
+
+
 def owned(plan: Plan, thing: str) -> int:
     """How many of a thing there are."""
     quantity = plan.gear[thing].quantity

@@ -102,8 +102,8 @@ def _along(
         (RULE, SEVERITY),
         f"people.{person.id}",
         f"'{person.id}' can be in front of the camera {_words(hours)} on day {day.id}, and the takes of "
-        f"{quoted(s.setup for s in late)} run {'from' if len(late) == 1 else 'the first from'} {clock(first.start)} to "
-        f"{clock(first.end)}",
+        f"{quoted(s.setup for s in late)} run {'' if len(late) == 1 else 'outside of it, the first '}from "
+        f"{clock(first.start)} to {clock(first.end)}",
         (
             f"move {quoted(s.setup for s in late)} into those hours in the order of day {day.id}",
             f"or change the hours of '{person.id}' when they have agreed",

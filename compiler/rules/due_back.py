@@ -61,9 +61,9 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 if leaves < (frame[1] if frame else timing.NIGHT):
                     yield NotChecked(RULE, f"'{thing.id}' on day {day.id}", AGREED)
                 continue
-            late, when = start - leaves, f"day {day.id} is called at {clock(start)}" if day.call else "that is too late"
+            late, when = start - leaves, f"which is called at {clock(start)}" if day.call else f"on {day.date}"
         elif loan.end > leaves:
-            late, when = loan.end - leaves, f"its takes end at {clock(loan.end)}"
+            late, when = loan.end - leaves, f"until {clock(loan.end)}"
         else:
             continue
         mark = (thing.id, day.id)
@@ -83,7 +83,7 @@ def _finding(facts: Facts, loan: Loan, way: int, when: str) -> Finding:
         (RULE, SEVERITY),
         loan.path,
         f"'{thing.id}' is due back{lender}{bring} at {show('moment', thing.due)}, and '{loan.setup}' still needs it on "
-        f"day {loan.day.id}: {when}",
+        f"day {loan.day.id}, {when}",
         (f"shoot '{loan.setup}' earlier, or with another thing", "or ask for a longer loan and change 'due:'"),
         (("thing", thing.id), ("setup", loan.setup), ("day", loan.day.id), ("due", show("moment", thing.due))),
         also=[(f"{thing.path}.due", "due then")],

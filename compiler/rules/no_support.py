@@ -18,6 +18,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import moves
+from ..facts.occupancy import is_proper
 from ..findings import NotChecked
 from .words import Once, finding, quoted, written
 
@@ -110,7 +111,7 @@ def _carries_nothing(facts: Facts) -> Iterator[Finding]:
     for name, uses in facts.uses.items():
         for use in uses:
             kind = facts.plan.gear[use.thing].kind
-            if use.path.endswith(".on") and kind and kind not in ("support", "grip", "furniture") and fresh(use.path):
+            if use.path.endswith(".on") and kind and not is_proper(facts.plan, use) and fresh(use.path):
                 yield finding(
                     facts.plan,
                     (RULE, SEVERITY),

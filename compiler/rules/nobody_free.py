@@ -106,7 +106,7 @@ def _finding(facts: Facts, setup: Setup, shot: Shot | None, jobs: list[Job], fre
         plan,
         (RULE, SEVERITY),
         at.path,
-        f"'{setup.id}'{take} needs {counted(len(jobs), 'pair')} of hands more than are named ({words}), and {who}",
+        f"'{setup.id}'{take} needs {counted(len(jobs), 'more pair')} of hands ({words}), and {who}",
         (
             *(("put it on a stand: write 'on:' instead of 'held-by:'",) if at.group.startswith("hold ") else ()),
             "ask one more person, or name somebody under 'hands:' who can",

@@ -59,9 +59,9 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 if day.call is not None and comes > day.call:
                     yield NotChecked(RULE, f"'{thing.id}' on day {day.id}", AGREED)
                 continue
-            when = f"the day ends at {clock(end_of_day)}" if frame else f"day {day.id} is {day.date}"
+            when = f"which ends at {clock(end_of_day)}" if frame else f"which is {day.date}"
         elif comes > loan.start:
-            when = f"the rigging begins at {clock(loan.start)}"
+            when = f"where its rigging begins at {clock(loan.start)}"
         else:
             continue
         said.add((thing.id, day.id))
@@ -70,7 +70,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             (RULE, SEVERITY),
             loan.path,
             f"'{thing.id}' is in hands from {show('moment', thing.in_hands)}, and '{loan.setup}' needs it on day "
-            f"{day.id}: {when}",
+            f"{day.id}, {when}",
             ("fetch it earlier", f"or shoot '{loan.setup}' later, or with another thing"),
             (("thing", thing.id), ("setup", loan.setup), ("day", day.id), ("in_hands", show("moment", thing.in_hands))),
             also=[(f"{thing.path}.in-hands", "in hands from then")],

@@ -17,7 +17,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
-from ..source.quantities import show
 from . import timing
 from .words import clock, finding, quoted
 
@@ -86,13 +85,14 @@ def _why(facts: Facts, person: Person, day: Day, setup: str, plays: bool) -> str
     if here is None:
         return ""
     start, end = timing.shifted(here, int(day.call) if day.call is not None else None)
+    there = f"is there from {clock(start)} to {clock(end)}"
     frame = timing.frame(day)
     if frame is not None and (end <= frame[0] or start >= frame[1]):
         outside = f"outside of the day from {clock(frame[0])} to {clock(frame[1])}"
-        return f"is there from {show('clock-range', here)}, {outside}"
+        return f"{there}, {outside}"
     line = facts.timelines.get(day.id)
     step = line.shooting(setup) if line is not None and not plays else None
     if step is not None and (step.start < start or step.end > end):
         runs = f"the takes run from {clock(step.start)} to {clock(step.end)}"
-        return f"is there from {show('clock-range', here)}, but {runs}"
+        return f"{there}, but {runs}"
     return ""

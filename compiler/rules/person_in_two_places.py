@@ -68,10 +68,10 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterato
         first, second = mine[0], next((j for j in mine[1:] if _clash(mine[0], j)), None)
         if second is None and person in playing:
             second = first
-            words = f"plays {playing[person] or 'in it'}"
+            words = f"the part of {playing[person]}" if playing[person] else "a part"
             other = hands.cast_path(plan, setup, shot)
         elif second is not None:
-            words, other = f"has {first.words}", first.path
+            words, other = first.words, first.path
         else:
             continue
         if fresh(second.path, person):
@@ -80,7 +80,7 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterato
                 plan,
                 (RULE, SEVERITY),
                 second.path,
-                f"'{person}' {words} in '{setup.id}'{take} and is to do {second.words} at the same time",
+                f"'{person}' has two jobs at once in '{setup.id}'{take}: {words}, and {second.words}",
                 (f"give {second.words} to somebody else", *_without_hands(second)),
                 (("person", person), ("setup", setup.id), ("shot", shot.id if shot else "")),
                 also=[(other, "needed here as well")],

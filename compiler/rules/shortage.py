@@ -8,7 +8,7 @@ from ..facts import occupancy
 from .words import Once, counted, finding, quoted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from ..facts import Facts
     from ..facts.occupancy import Moment, TooFew, Use
@@ -21,7 +21,7 @@ def found(facts: Facts, rule: tuple[str, Severity], *, single: bool) -> Iterator
     fresh = Once(facts.plan)
     short_inside: dict[str, set[str]] = {}
     for name, uses in facts.uses.items():
-        for few in occupancy.short(facts.plan, uses):
+        for few in occupancy.short(facts.plan, _proper(facts, uses)):
             short_inside.setdefault(name, set()).update(few.things)
             if (few.pieces == 1 and len(few.things) == 1) == single and fresh(few.uses[few.pieces].path):
                 yield _inside(facts, rule, few)
@@ -36,7 +36,11 @@ def found(facts: Facts, rule: tuple[str, Severity], *, single: bool) -> Iterator
 
 
 def _together(facts: Facts, moment: Moment) -> list[Use]:
-    return [use for name in (*moment.held, moment.setup) for use in facts.uses[name]]
+    return [use for name in (*moment.held, moment.setup) for use in _proper(facts, facts.uses[name])]
+
+
+def _proper(facts: Facts, uses: Iterable[Use]) -> list[Use]:
+    return [use for use in uses if occupancy.is_proper(facts.plan, use)]
 
 
 def _supply(few: TooFew) -> str:
