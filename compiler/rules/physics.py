@@ -1,4 +1,4 @@
-"""What the physical rules share: one cause said once though many setups inherit it, and numbers as the crew says them."""
+"""What the physical rules share: a cause said once though many setups inherit it, numbers as the crew says them."""
 
 from __future__ import annotations
 

@@ -57,7 +57,7 @@ scenes:
 PASSES = TRIGGERS.replace("stop: T2}", "stop: T4}").replace("  # <- here", "")
 
 SITS, STANDS = 0.04, 0.05
-_THIRDS = tuple(2.0 ** (n / 6.0) for n in range(0, 61))
+_THIRDS: tuple[float, ...] = tuple(2.0 ** (n / 6.0) for n in range(61))
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -157,7 +157,7 @@ def _finding(facts: Facts, case: Case[Met]) -> Finding:
             ("far_m", round(limits.far, 4)),
             ("moves_m", round(moves, 3)),
         ),
-        typical=("blur of a fifteen-hundredth of the diagonal", *(("how far somebody sways",) if "sways" in words else ())),
+        typical=("blur of a fifteen-hundredth of the diagonal", *(["how far somebody sways"] * ("sways" in words))),
     )
 
 
