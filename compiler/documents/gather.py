@@ -61,10 +61,25 @@ def _slot(plan: Plan, numbers: ShootDay, step: Step) -> Slot:
     kind = KINDS[step.kind]
     if kind != "shoot":
         words = step.words if kind == "spare" else ""
-        return Slot(kind, step.start, step.end, step.setup, typical=bool(step.typical), words=words)
+        return Slot(kind, step.start, step.end, step.setup, typical=_typical(plan, numbers, step), words=words)
     shots = tuple(shot.id for shot in plan.shots_of(step.setup))
     latest, why = _latest(numbers, step)
     return Slot(kind, step.start, step.end, step.setup, shots, bool(step.typical), latest, why, step.missed)
+
+
+def _typical(plan: Plan, numbers: ShootDay, step: Step) -> bool:
+    """Whether a stretch is as long as it usually takes, because the plan does not say how long it takes this crew."""
+    usual = numbers.minutes.typical
+    if step.kind == "prepare" and plan.setups[step.setup].rig is not None:
+        return False
+    actions = {action for task in step.tasks for action, _words, _minutes in task.actions}
+    if step.kind == "room-tone":
+        actions.add("room-tone")
+    if step.kind == "meal":
+        day = plan.days[numbers.id]
+        said = [*day.meals.values(), *([day.meal] if day.meal else [])]
+        return not any(meal.takes is not None for meal in said) and "meal" in usual
+    return bool(step.typical) or bool(actions & usual)
 
 
 def _latest(numbers: ShootDay, step: Step) -> tuple[int | None, str]:

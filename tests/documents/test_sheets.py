@@ -126,6 +126,11 @@ def test_running_order(out: Path) -> None:
     for words in ("07:30 Call and load-in", "Shoot: Office wide · CLERK 4A WS · She counts the till. 20 min",
                   "Change to: Office close", "Meal", "released afterwards: Mara Example", "Pack and put"):  # fmt: skip
         assert words in text, words
+    shown = (out / "day-1/running-order.html").read_text("utf-8")
+    rigging = re.search(r"Change to: Office close.*?</tr>", shown, re.DOTALL)
+    assert rigging
+    assert 'class="framed"' in rigging[0]  # the plan says nothing of its crew's minutes
+    assert "Meal 45 min" in text
     times = re.findall(r"\b\d\d:\d\d (?=Call|Rig|Shoot|Change|Meal|Pack)", text)
     assert times == sorted(times)
     assert len(times) >= 8
