@@ -75,7 +75,11 @@ class Brute:
         return self.day.tone if setups[order[-1]].tone and not left else 0
 
     def _try(self, order: tuple[int, ...], stand: Stand, touched: int, eaten: int, log: tuple[Entry, ...]) -> None:
-        if earliest(self.day, log) is not None:
+        ends = earliest(self.day, log)
+        if ends is None:
+            return
+        least = ends[-1] + sum(self.day.setups[i].takes for i in self.kept if i not in order) + self.day.pack
+        if least <= (self.day.latest_wrap if self.value is None else self.value[0]):
             self._go(order, stand, touched, eaten, log)
 
     def _spans(self, i: int) -> Iterator[tuple[int, int]]:
