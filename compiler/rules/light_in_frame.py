@@ -21,9 +21,10 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import places, views
 from ..facts import walls as walls_of
+from ..facts.eye import Eye
 from ..findings import Finding, NotChecked
 from ..science import camera as cameras
-from ..science import geometry, sight
+from ..science import geometry
 from ..source.quantities import show
 
 if TYPE_CHECKING:
@@ -54,6 +55,7 @@ scenes: {4: {shots: {4A: {setup: office-wide}}}}
 PASSES = TRIGGERS.replace("[3.6 m, 1.9 m]", "[3.9 m, 0.3 m]")
 _STEP = 0.05
 _FURTHEST = 3.0
+_COARSE = 5
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -70,18 +72,18 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
 def _setup(facts: Facts, setup: Setup) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     ends = views.ends(plan, setup)
-    walls = views.blockers(plan, setup)
+    eye = Eye(ends, views.blockers(plan, setup))
     for item in setup.lights.values():
         solids = views.lamp_solids(plan, setup, item)
         if not solids:
             wants = "'height:' of the lamp" if places.light_xy(plan, setup, item) else "the place of the lamp ('at:')"
             yield NotChecked(RULE, f"'{item.id}' in setup '{setup.id}'", wants)
             continue
-        worst = _worst(ends, solids, walls)
+        worst = _worst(eye, solids)
         if worst is not None:
-            yield _finding(facts, setup, item, ends, walls, worst)
+            yield _finding(facts, setup, item, ends, eye, worst)
             continue
-        maybe = _worst(ends, views.lamp_solids(plan, setup, item, typical=True), walls)
+        maybe = _worst(eye, views.lamp_solids(plan, setup, item, typical=True))
         if maybe is not None:
             what = "its stand ('on:') and the stand's 'base:'" if "stand" in maybe[3].words else "'size:' of the lamp"
             wants = f"{what} (a typical one would reach {maybe[0]:.0f} deg into the picture)"
@@ -91,24 +93,14 @@ def _setup(facts: Facts, setup: Setup) -> Iterator[Finding | NotChecked]:
 Worst = tuple[float, float, cameras.View, views.Solid]
 
 
-def _worst(
-    ends: tuple[cameras.Camera, ...], solids: tuple[views.Solid, ...], walls: list[views.Blocker]
-) -> Worst | None:
+def _worst(eye: Eye, solids: tuple[views.Solid, ...]) -> Worst | None:
     """The solid that reaches furthest into the picture, with the angle and the part of the move."""
     worst: Worst | None = None
     for solid in solids:
-        part, view = _look(ends, solid, walls)
+        part, view = eye.look(solid.shape)
         if view.seen and (worst is None or view.margin > worst[0]):
             worst = (view.margin, part, view, solid)
     return worst
-
-
-def _look(
-    ends: tuple[cameras.Camera, ...], solid: views.Solid, walls: list[views.Blocker]
-) -> tuple[float, cameras.View]:
-    if len(ends) == 1:
-        return 0.0, sight.seen(ends[0], solid.shape, walls)
-    return sight.worst_along(lambda part: sight.seen(cameras.between(ends[0], ends[1], part), solid.shape, walls))
 
 
 def _finding(
@@ -116,7 +108,7 @@ def _finding(
     setup: Setup,
     item: Light,
     ends: tuple[cameras.Camera, ...],
-    walls: list[views.Blocker],
+    eye: Eye,
     worst: Worst,
 ) -> Finding:
     margin, part, view, solid = worst
@@ -130,7 +122,7 @@ def _finding(
             else (f" {part:.0%} of the way along the move")
         )
     edge = {"bottom": "lower", "top": "upper"}.get(view.edge, view.edge)
-    ways = [w for w in (_clear(facts, setup, item, ends, walls, view),) if w]
+    ways = [w for w in (_clear(facts, setup, item, ends, eye, view),) if w]
     return Finding(
         RULE,
         SEVERITY,
@@ -154,7 +146,7 @@ def _clear(
     setup: Setup,
     item: Light,
     ends: tuple[cameras.Camera, ...],
-    walls: list[views.Blocker],
+    eye: Eye,
     view: cameras.View,
 ) -> str:
     """The shortest way to the side that takes the lamp and its stand out of the picture, found by looking again."""
@@ -164,18 +156,26 @@ def _clear(
     floor = walls_of.corners(room) if room else ()
     here = places.light(facts.plan, setup, item)
     solids = views.lamp_solids(facts.plan, setup, item)
-    for n in range(1, round(_FURTHEST / _STEP) + 1):
-        by = n * _STEP
-        dx, dy = right[0] * side * by, right[1] * side * by
-        moved = [
-            views.Solid(s.words, s.path, s.shape._replace(base=tuple((x + dx, y + dy) for x, y in s.shape.base)), False)
-            for s in solids
-        ]
-        if here and floor and not geometry.inside(floor, (here[0] + dx, here[1] + dy)):
-            return ""
-        if not any(_look(ends, m, walls)[1].seen for m in moved):
-            lengths = facts.plan.film.lengths or "metric"
-            return (
-                f"move it {show('length', by, lengths)} to the {'right' if side > 0 else 'left'}, seen from the camera"
-            )
-    return ""
+
+    def by(steps: int) -> tuple[float, float]:
+        return right[0] * side * steps * _STEP, right[1] * side * steps * _STEP
+
+    def moved(steps: int) -> list[geometry.Prism]:
+        dx, dy = by(steps)
+        return [s.shape._replace(base=tuple((x + dx, y + dy) for x, y in s.shape.base)) for s in solids]
+
+    def free(steps: int) -> bool:
+        return not any(eye.sees(shape) for shape in moved(steps))
+
+    # Coarse steps first, then back in fine ones: a plan of a hundred lamps is looked at in a second.
+    coarse = next((n for n in range(_COARSE, round(_FURTHEST / _STEP) + 1, _COARSE) if free(n)), None)
+    if coarse is None:
+        return ""
+    steps = next(n for n in range(coarse - _COARSE + 1, coarse + 1) if n == coarse or free(n))
+    if any(eye.look(shape)[1].seen for shape in moved(steps)):  # seen between two of the parts looked at
+        steps += 1
+    dx, dy = by(steps)
+    if here and floor and not geometry.inside(floor, (here[0] + dx, here[1] + dy)):
+        return ""
+    far = show("length", steps * _STEP, facts.plan.film.lengths or "metric")
+    return f"move it {far} to the {'right' if side > 0 else 'left'}, seen from the camera"

@@ -161,14 +161,41 @@ def _shape(camera: Camera, blocker: Prism | Pane) -> tuple[Point, ...]:
     return cameras.outline_in_frame(camera, [blocker])[0]
 
 
-def what_is_left(
-    camera: Camera, solid: Prism, outline: Sequence[Point], blockers: Sequence[Prism | Pane]
-) -> list[tuple[Point, ...]]:
-    """The convex pieces of a solid's outline in the frame that no blocker hides."""
-    pieces = [tuple(outline)]
+class InTheWay(NamedTuple):
+    """What stands in the frame and may hide other things: itself, its outline there, and the box around that
+    (least and greatest x, least and greatest y).
+    """
+
+    thing: Prism | Pane
+    outline: tuple[Point, ...]
+    box: tuple[float, float, float, float]
+
+
+def in_the_way(camera: Camera, blockers: Sequence[Prism | Pane]) -> list[InTheWay]:
+    """The blockers that are in the frame at all; worked out once for many solids seen from one place."""
+    found = []
     for blocker in blockers:
         shape = _shape(camera, blocker)
-        shared = clip_convex(outline, shape) if len(shape) >= 3 else []
+        if len(shape) >= 3:
+            found.append(InTheWay(blocker, shape, _box(shape)))
+    return found
+
+
+def _box(points: Sequence[Point]) -> tuple[float, float, float, float]:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), max(xs), min(ys), max(ys)
+
+
+def what_is_left(
+    camera: Camera, solid: Prism, outline: Sequence[Point], blockers: Sequence[InTheWay]
+) -> list[tuple[Point, ...]]:
+    """The convex pieces of a solid's outline in the frame that nothing in the way hides."""
+    pieces = [tuple(outline)]
+    left, right, low, high = _box(outline)
+    for blocker, shape, (west, east, south, north) in blockers:
+        if east <= left or west >= right or north <= low or south >= high:
+            continue
+        shared = clip_convex(outline, shape)
         if len(shared) >= 3 and area(shared) / 4.0 > _CRUMB and _hides(camera, _mean(shared), solid, blocker):
             pieces = cut_out(pieces, shape)
             if not pieces:
@@ -187,10 +214,15 @@ def seen(camera: Camera, solid: Prism, blockers: Sequence[Prism | Pane]) -> View
     `share` counts only what is left to see; with all of it hidden `seen` is False while `outline` still shows where
     it is.
     """
+    return seen_past(camera, solid, lambda: in_the_way(camera, blockers))
+
+
+def seen_past(camera: Camera, solid: Prism, blockers: Callable[[], Sequence[InTheWay]]) -> View:
+    """As `seen`, where what is in the way is asked for only if the solid is in the frame."""
     bare = cameras.view(camera, solid)
     if not bare.seen:
         return bare
-    share = share_of(what_is_left(camera, solid, bare.outline, blockers))
+    share = share_of(what_is_left(camera, solid, bare.outline, blockers()))
     return bare._replace(seen=share > cameras.LEAST_SHARE, share=share)
 
 
@@ -214,7 +246,7 @@ def seen_in_mirror(
     if len(shared) < 3:
         return 0.0, []
     between = [blocker for blocker in blockers if _ahead(blocker, a, b, ours)]
-    pieces = what_is_left(behind, ahead, shared, between)
+    pieces = what_is_left(behind, ahead, shared, in_the_way(behind, between))
     return share_of(pieces), pieces
 
 
