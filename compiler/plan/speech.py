@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from typing import TYPE_CHECKING
 
 from ..source.tree import Mapping, Node, Scalar, Sequence
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from .schema import Key, Noun
 
 Words = tuple[str, tuple[str, ...]]
+_COMPARED = 200
 _NAME = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_")
 
 
@@ -27,8 +29,20 @@ def nearest(word: str, known: Iterable[str]) -> str:
     from difflib import get_close_matches
 
     by_lower = {k.lower(): k for k in known}
-    found = get_close_matches(word.lower(), sorted(by_lower), n=1, cutoff=0.6)
+    names = sorted(by_lower)
+    if len(names) > _COMPARED:
+        names = _alike(word.lower(), names)
+    found = get_close_matches(word.lower(), names, n=1, cutoff=0.6)
     return by_lower[found[0]] if found else ""
+
+
+def _alike(word: str, names: list[str]) -> list[str]:
+    """Of very many names in order, those that begin or end most like the word: comparing all would take minutes."""
+    backwards = sorted(name[::-1] for name in names)
+    at, behind = bisect_left(names, word), bisect_left(backwards, word[::-1])
+    half = _COMPARED // 4
+    near = names[max(0, at - half) : at + half]
+    return sorted({*near, *(name[::-1] for name in backwards[max(0, behind - half) : behind + half])})
 
 
 def shown(text: str) -> str:
