@@ -30,7 +30,7 @@ def of_setup(desk: Desk, setup: Setup) -> tuple[LoadLine, ...]:
     """The circuits that are used while a setup is shot, sets held hot and what hangs there already included."""
     unknown = {
         circuit
-        for _path, _name, circuit, gear in loads.plugged(setup)
+        for _path, _name, circuit, gear in loads.plugged(desk.shoot.plan, setup)
         if circuit and (gear not in desk.shoot.plan.gear or desk.shoot.plan.gear[gear].draws is None)
     }
     return tuple(

@@ -101,7 +101,7 @@ def of_setup(plan: Plan, setup: Setup) -> tuple[Load, ...]:
     if not mains:
         return ()
     found = []
-    for path, words, circuit, name in plugged(setup):
+    for path, words, circuit, name in plugged(plan, setup):
         gear = plan.gear.get(name)
         if circuit and gear is not None and gear.draws is not None:
             pf, typical = factor(gear.factor)
@@ -110,12 +110,15 @@ def of_setup(plan: Plan, setup: Setup) -> tuple[Load, ...]:
     return tuple(found)
 
 
-def plugged(setup: Setup) -> list[tuple[str, str, str, str]]:
-    """Path, name, circuit ("" where none is said) and gear of every lamp and practical that runs on no battery."""
+def plugged(plan: Plan, setup: Setup) -> list[tuple[str, str, str, str]]:
+    """Path, name, circuit ("" where none is said) and gear of every lamp and practical that runs on no battery. Of a
+    practical it is the bulb that counts, where the plan says what that draws, otherwise the prop."""
     rows = [(i.path, i.id, i.circuit or "", i.lamp[0]) for i in setup.lights.values() if i.lamp and not i.battery]
-    rows += [
-        (p.path, p.id, p.circuit or "", p.bulb or p.prop or "") for p in setup.practicals.values() if not p.battery
-    ]
+    for p in setup.practicals.values():
+        bulb = plan.gear.get(p.bulb or "")
+        draws = p.bulb if bulb is not None and bulb.draws is not None else p.prop or p.bulb
+        if not p.battery:
+            rows.append((p.path, p.id, p.circuit or "", draws or ""))
     return rows
 
 

@@ -133,7 +133,7 @@ def _not_checked(facts: Facts) -> Iterator[NotChecked]:
     plan = facts.plan
     for setup in plan.setups.values():
         place = plan.location_of(setup.id)
-        for _, words, circuit, name in loads.plugged(setup):
+        for _, words, circuit, name in loads.plugged(plan, setup):
             gear = plan.gear.get(name)
             subject = f"'{words}' in setup '{setup.id}'"
             if gear is None or gear.kind not in ("light", "prop") or gear.runs or gear.battery:
