@@ -187,6 +187,7 @@ def _holds(plan: Plan, names: tuple[str, ...]) -> tuple[Hold, ...]:
     for name in names:
         until = plan.setups[name].held_until
         if until in names and until is not None and until != name:
-            work_inside = tuple(names.index(s) for s in names if s in inside(plan, name) and s != name)
+            like_it = inside(plan, name)
+            work_inside = tuple(i for i, s in enumerate(names) if s in like_it and s != name)
             found.append(Hold(names.index(name), names.index(until), work_inside))
     return tuple(found)
