@@ -40,7 +40,9 @@ setups: {wide: {rig: 0 min}, close: {rig: 0 min}}
 scenes:
   4: {shots: {4A: {setup: wide, takes: 45 min}, 4B: {setup: close, takes: 30 min}}}
 """
-PASSES = TRIGGERS.replace("wrap-out: 30 min}  # <- here", "wrap-out: 15 min, order: [wide, close]}")
+PASSES = TRIGGERS.replace(
+    "wrap-out: 30 min}  # <- here", "wrap-out: 15 min, buffer: 0 min, order: [wide, close]}"
+)
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
