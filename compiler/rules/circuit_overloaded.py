@@ -42,7 +42,7 @@ setups:
   office-wide:
     set: office
     lights:
-      quay: {lamp: big-lamp, circuit: ground-floor}
+      quay: {lamp: big-lamp, circuit: ground-floor}  # <- here
       moon: {lamp: big-lamp, circuit: ground-floor}
 """
 PASSES = TRIGGERS.replace(

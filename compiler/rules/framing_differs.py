@@ -43,7 +43,7 @@ setups:
   office-close:
     set: office
     camera: {body: body-a, lens: lens-35, at: [1.1 m, 1.4 m], height: 1.5 m, aim: desk}
-scenes: {4: {shots: {4B: {size: CU, setup: office-close}}}}
+scenes: {4: {shots: {4B: {size: CU, setup: office-close}}}}  # <- here
 """
 PASSES = TRIGGERS.replace("size: CU", "size: MCU")
 _INSERT_OFF = 1.25  # an insert may be a quarter wider or closer; common practice, no source

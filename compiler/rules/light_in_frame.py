@@ -49,7 +49,7 @@ setups:
     set: office
     camera: {body: body-a, lens: lens-35, at: [0.4 m, 0.4 m], height: 1.5 m, aim: desk}
     lights:
-      edge: {lamp: panel, at: [3.6 m, 1.9 m], height: 1.5 m, aim: desk, on: table}
+      edge: {lamp: panel, at: [3.6 m, 1.9 m], height: 1.5 m, aim: desk, on: table}  # <- here
 scenes: {4: {shots: {4A: {setup: office-wide}}}}
 """
 PASSES = TRIGGERS.replace("[3.6 m, 1.9 m]", "[3.9 m, 0.3 m]")

@@ -41,7 +41,7 @@ locations:
         size: 4.2 m x 3.6 m x 2.4 m
         windows: {hatch: {wall: east, from: 1.1 m, sill: 0.9 m, width: 1.3 m, height: 1.2 m}}
 stock: {black-cloth: {opaque: true, roll: 3 m x 12 m}}
-setups: {office-wide: {set: office}}
+setups: {office-wide: {set: office}}  # <- here
 scenes: {4: {heading: INT. TICKET OFFICE - NIGHT, shots: {4A: {setup: office-wide}}}}
 """
 PASSES = TRIGGERS.replace("{set: office}", "{set: office, windows: {hatch: {black-out: black-cloth}}}")
