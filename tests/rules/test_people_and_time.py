@@ -151,7 +151,9 @@ setups: {wide: {takes: 10 min}, close: {takes: 10 min, priority: if-time}}
 def test_a_day_past_midnight(tmp_path: Path) -> None:
     plan = """
 hotset: 1
-days: {1: {call: 18:00, wrap: WRAP, load-in: 1 h, wrap-out: 1 h, buffer: 0 min, order: [wide, meal, close], meal: {takes: 30 min}}}
+days:
+  1:
+    {call: 18:00, wrap: WRAP, load-in: 1 h, wrap-out: 1 h, buffer: 0 min, order: [wide, meal, close], meal: {takes: 30 min}}
 setups: {wide: {rig: 0 min, takes: 3 h}, close: {rig: 0 min, takes: 2 h}}
 """
     assert rules(plan.replace("WRAP", "01:30"), tmp_path) == []
