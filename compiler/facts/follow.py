@@ -13,6 +13,8 @@ from .numbers import ROOM_TOUCHES, Day, Spans, meet
 from .pieces import CASE, Group, Shift, changeover, shifts
 
 WIDTH = 48
+LONGEST = 2880
+"""Half-minutes after the call within which anything is waited for where no latest wrap is said: a day."""
 
 Gear = tuple[tuple[int, ...], ...]
 Moves = tuple[tuple[int, int, int], ...]
@@ -149,7 +151,8 @@ def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
     longest = max((s.longest for s in combo.values()), default=0)
     rig = setup.fixed + (0 if setup.flat else changeover(total, longest, day.riggers))
     travel = day.arrive[setup.room] if way.room < 0 else day.travel[way.room][setup.room]
-    start, missed = _start(meet(setup.windows), way.time + travel + rig, setup.takes)
+    limit = min(day.latest_wrap, day.call + LONGEST)
+    start, missed = _start(meet(setup.windows), way.time + travel + rig, setup.takes, limit)
     gear = tuple(combo[g].after if g in combo else states for g, states in enumerate(way.gear))
     moves = tuple((g, a, b) for g, s in combo.items() for a, b in s.moves)
     touched = way.touched + len(moves) + (ROOM_TOUCHES if 0 <= way.room != setup.room else 0)
@@ -157,10 +160,11 @@ def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
     return _Way(leg.end, touched, setup.room, gear, way, leg)
 
 
-def _start(spans: Spans, ready: int, length: int) -> tuple[int, bool]:
+def _start(spans: Spans, ready: int, length: int, limit: int) -> tuple[int, bool]:
+    """The first start inside a span; nobody waits past the latest wrap for one."""
     for lo, hi in spans:
         start = max(ready, lo)
-        if start + length <= hi:
+        if start + length <= hi and lo <= max(limit, ready):
             return start, False
     return ready, True
 

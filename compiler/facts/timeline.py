@@ -129,6 +129,7 @@ def replay_day(day: ShootDay, order: tuple[str, ...]) -> Timeline:
     for name, leg in zip(kept, follow(day.day, entries), strict=True):
         teller.leg(name, leg)
     steps = teller.steps
+    eats = any(s.kind == "meal" for s in steps)
     end = steps[-1].end
     typical = tuple(t for t in day.typical if t.startswith("wrap-out"))
     steps.append(Step("wrap", end, end + day.day.pack, standing=teller.standing(), typical=typical))
@@ -141,7 +142,7 @@ def replay_day(day: ShootDay, order: tuple[str, ...]) -> Timeline:
         riggers=day.day.riggers,
         left_out=tuple(s for s in day.setups if s not in kept),
         unknown=unknown,
-        typical=day.typical,
+        typical=tuple(t for t in day.typical if eats or not t.startswith("meal ")),
         missing=day.missing,
     )
 

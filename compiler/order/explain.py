@@ -13,6 +13,9 @@ from ..record import replace as changed
 from .solve import feasible, solve
 
 TRIES = 1_500
+MOST_GIVEN_UP = 8
+PRICES = ("hold", "before", "window", "wrap", "must", "meals")
+"""Kinds of wishes, the cheapest to give up first; meals are given up last of all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +30,11 @@ class Wish:
 
 @dataclass(frozen=True, slots=True)
 class WayOut:
-    """A change that was tried and makes the day possible: `kind` is wrap, call, riggers, or that of a wish given up;
-    `half_minutes` how much later, earlier, or nothing."""
+    """A change that was tried and makes the day possible: `kind` is wrap, call, riggers, that of a wish given up, or
+    "together" for several wishes; `half_minutes` how much later, earlier, or nothing."""
 
     kind: str
-    wish: Wish | None = None
+    wishes: tuple[Wish, ...] = ()
     half_minutes: int = 0
 
 
@@ -145,5 +148,20 @@ def ways_out(day: Day, wishes: tuple[Wish, ...]) -> tuple[WayOut, ...]:
     everything = _wishes(day)
     for wish in wishes:
         if wish.kind != "wrap" and feasible(granted(day, [w for w in everything if w != wish]), TRIES)[0]:
-            found.append(WayOut(wish.kind, wish))
-    return tuple(found)
+            found.append(WayOut(wish.kind, (wish,)))
+    return tuple(found) or _together(day, wishes)
+
+
+def _together(day: Day, wishes: tuple[Wish, ...]) -> tuple[WayOut, ...]:
+    """Where no single change helps: give up the cheapest wish of each clash in turn, until the rest can be had."""
+    left, given = _wishes(day), []
+    for _ in range(MOST_GIVEN_UP):
+        cheapest = min(wishes, key=lambda w: PRICES.index(w.kind), default=None)
+        if cheapest is None:
+            return ()
+        given.append(cheapest)
+        left.remove(cheapest)
+        if feasible(granted(day, left), TRIES)[0]:
+            return (WayOut("together", tuple(given)),)
+        wishes, _ = irreducible(day, left)
+    return ()

@@ -186,8 +186,9 @@ def _notes(result: DayOrder, width: int) -> Iterator[str]:
         yield from _folded(f"{duration(spare)} before the latest wrap, buffer apart.", 0, width)
     hands = f"{day.day.riggers} rigger{'' if day.day.riggers == 1 else 's'}"
     yield from _folded(f"Tasks are shared by {hands}: no time is below the longest task or the work a head.", 0, width)
-    if day.typical:
-        yield from _folded(f"* typical, the plan does not say: {'; '.join(day.typical)}.", 0, width)
+    typical = "; ".join(result.timeline.typical)
+    if typical:
+        yield from _folded(f"* typical, the plan does not say: {typical}.", 0, width)
     if day.missing:
         yield from _folded(f"Not counted with, for want of: {'; '.join(day.missing)}.", 0, width)
 

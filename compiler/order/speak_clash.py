@@ -86,7 +86,8 @@ def _way(result: DayOrder, way: WayOut, day: Day) -> str:
         return f"call everybody {minutes} earlier, at {times_words(result.day.call - way.half_minutes)}"
     if way.kind == "riggers":
         return f"bring one more rigger: {day.riggers + 1} in all"
-    assert way.wish is not None
+    if way.kind == "together":
+        return f"give up all of these: {'; '.join(wish_words(result, w) for w in way.wishes)}"
     if way.kind == "must":
-        return f"give up '{result.day.setups[way.wish.number]}', or take it to another day"
-    return f"give up this: {wish_words(result, way.wish)}"
+        return f"give up '{result.day.setups[way.wishes[0].number]}', or take it to another day"
+    return f"give up this: {wish_words(result, way.wishes[0])}"
