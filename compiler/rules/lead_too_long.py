@@ -1,0 +1,167 @@
+"""The leads to a lamp lose more of the voltage than is held good.
+
+On set: the lamp at the end of three thin leads is dim, flickers when the kettle starts, and the leads are warm.
+
+How it is decided: volts lost = millivolts per ampere and metre x amperes x metres (BS 7671, table for flexible cable),
+or 2 x R x length x amperes with the resistance of IEC 60228 where the table lacks the section, with the lamp's full
+current; against the share of the voltage that the country's rules hold good for lighting (3 % after BS 7671 Appendix
+4). The house's own wiring is not counted. Source: those tables, read second hand.
+
+Fix: take the thicker or shorter lead named, a nearer socket, or a lamp that draws less.
+
+When to accept it: the maker of the lamp allows a wider range of voltage. Warm leads are never accepted.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from ..facts import loads
+from ..facts.tables import table
+from ..findings import NotChecked
+from .physics import Case, causes
+from .words import finding, quoted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts import Facts
+    from ..findings import Finding
+    from ..plan.gear import Gear
+    from ..plan.light import Light
+    from ..plan.location import Location
+    from ..plan.setup import Setup
+
+    Met = tuple[Light, Gear, tuple[Gear, ...], float, float, float, bool]
+
+RULE = "lead-too-long"
+SEVERITY: Final = "warning"
+TITLE = "the leads to a lamp lose too much of the voltage"
+
+TRIGGERS = """
+hotset: 1
+locations:
+  landing: {mains: 230 V 50 Hz, circuits: {yard: {breaker: 16 A}}, sets: {quay: {size: 12 m x 6 m, outdoors: true}}}
+gear:
+  big-lamp: {kind: light, draws: 2000 W, factor: 1}
+  thin-reel: {kind: power, long: 50 m, section: 1.5 mm2}
+setups:
+  quay-dark:
+    set: quay
+    lights:
+      moon:
+        lamp: big-lamp
+        circuit: yard
+        lead: thin-reel  # <- here
+"""
+PASSES = TRIGGERS.replace("section: 1.5 mm2", "section: 4 mm2").replace("  # <- here", "")
+
+
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+    plan = facts.plan
+    cases: list[Case[Met]] = []
+    for setup in plan.setups.values():
+        place = plan.location_of(setup.id)
+        volts = loads.volts(place) if place else None
+        for light in setup.lights.values():
+            lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
+            leads = tuple(plan.gear[n] for n in light.lead if n in plan.gear)
+            if not leads or lamp is None or light.circuit is None or place is None:
+                continue
+            lacks = _lacks(lamp, leads, volts, place)
+            if lacks:
+                yield NotChecked(RULE, f"'{light.id}' in setup '{setup.id}'", lacks)
+                continue
+            amperes, typical = _amperes(facts, setup, light, float(volts or 1.0))
+            lost = sum(drop(amperes, g) for g in leads)
+            limit = float(volts or 0.0) * _share(place)
+            if lost > limit + 1e-9:
+                cases.append(
+                    Case(f"{light.path}.lead", setup.id, lost, (light, lamp, leads, amperes, lost, limit, typical))
+                )
+    for cause in causes(plan, cases):
+        yield _finding(facts, cause.worst)
+
+
+def _lacks(lamp: Gear, leads: tuple[Gear, ...], volts: float | None, place: Location) -> str:
+    if volts is None:
+        return f"'mains:' of '{place.id}', such as 230 V 50 Hz"
+    if lamp.draws is None:
+        return f"'draws:' of '{lamp.id}'"
+    short = next((g for g in leads if g.long is None or g.section is None), None)
+    return "" if short is None else f"'long:' and 'section:' of '{short.id}'"
+
+
+def _share(place: Location) -> float:
+    rules = loads.profile(place)
+    profiles = table("mains")["profiles"]
+    return float(profiles[rules.name if rules else "230 V 50 Hz"]["drop"]["lighting"])
+
+
+def _amperes(facts: Facts, setup: Setup, light: Light, volts: float) -> tuple[float, bool]:
+    """The current of a lamp and of those that must share its lead, where the setup names more leads than there are."""
+    total, typical = 0.0, False
+    for other in setup.lights.values():
+        gear = facts.plan.gear.get(other.lamp[0]) if other.lamp else None
+        shared = other.id == light.id or any(n in light.lead and _scarce(facts, setup, n) for n in other.lead)
+        if gear is not None and gear.draws is not None and shared:
+            pf, guessed = loads.factor(gear.factor)
+            total += float(gear.draws) / (volts * pf)
+            typical = typical or guessed
+    return total, typical
+
+
+def _scarce(facts: Facts, setup: Setup, lead: str) -> bool:
+    users = sum(lead in other.lead for other in setup.lights.values())
+    return users > (facts.plan.gear[lead].quantity or 1)
+
+
+def drop(amperes: float, lead: Gear, section: float | None = None) -> float:
+    """Volts lost along one lead, of its own section or another."""
+    from ..science import power
+
+    mains = table("mains")
+    lost = power.lead_drop(
+        amperes,
+        float(lead.long or 0.0),
+        section if section is not None else float(lead.section or 0.0),
+        mains["flexible"]["millivolt"],
+        mains["conductors"]["ohm-per-km"],
+        float(mains["conductors"]["warm"]["value"]),
+    )
+    return lost or 0.0
+
+
+def _finding(facts: Facts, case: Case[Met]) -> Finding:
+    light, lamp, leads, amperes, lost, limit, typical = case.what
+    metres = sum(float(g.long or 0.0) for g in leads)
+    place = facts.plan.location_of(case.who)
+    assert place is not None
+    volts = loads.volts(place) or 1.0
+    share = limit / volts
+    ways = []
+    for text in table("mains")["flexible"]["millivolt"]:
+        thick = float(text)
+        if all(thick > float(g.section or 0.0) for g in leads) and sum(drop(amperes, g, thick) for g in leads) <= limit:
+            ways.append(f"take leads of {text} mm2")
+            break
+    shorter = int(metres * limit / lost)
+    ways.append(f"{'or ' if ways else ''}no more than {shorter} m of this lead, from a nearer socket")
+    return finding(
+        facts.plan,
+        (RULE, SEVERITY),
+        case.path,
+        f"'{light.id}' hangs on {metres:g} m of lead ({quoted(g.id for g in leads)}) and takes {amperes:.1f} A: "
+        f"{lost:.1f} V of {volts:g} V are lost, {lost / volts * 100:.1f} %, above the {share * 100:g} % held good",
+        tuple(ways),
+        (
+            ("setup", case.who),
+            ("light", light.id),
+            ("amperes", round(amperes, 2)),
+            ("metres", round(metres, 1)),
+            ("volts_lost", round(lost, 2)),
+            ("limit_volts", round(limit, 2)),
+        ),
+        also=[(leads[0].path, "the lead"), (lamp.path, "the lamp")],
+        typical=("power factor",) if typical else (),
+    )
