@@ -12,7 +12,6 @@ import math
 from typing import TYPE_CHECKING
 
 from ..record import record
-from ..record import record
 from ..science import sun
 
 if TYPE_CHECKING:
