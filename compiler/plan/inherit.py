@@ -28,6 +28,7 @@ _WAYS: tuple[dict[str, tuple[str, ...]], ...] = (
     {"on": (), "held-by": ("during",)},
 )
 _SHARED = ("windows", "practicals", "dressing")
+_TOLD = 12  # setups of a circle that are named; of a longer one the ends
 _NOT_INHERITED = ("like", "remove", "held-until", "note")
 
 
@@ -120,9 +121,11 @@ class _Work:
         at = ring.index(first)
         ring = [*ring[at:-1], *ring[: at + 1]]
         others = tuple(
-            Related(self.source.place(setups.entries[n][0], f"setups.{n}"), "also in the circle") for n in ring[1:-1]
+            Related(self.source.place(setups.entries[n][0], f"setups.{n}"), "also in the circle")
+            for n in ring[1:-1][:_TOLD]
         )
-        words = f"setups that are like one another in a circle: {' -> '.join(ring)}"
+        told = ring if len(ring) <= _TOLD else [*ring[: _TOLD - 2], f"{len(ring) - _TOLD + 1} more", *ring[-1:]]
+        words = f"setups that are like one another in a circle: {' -> '.join(told)}"
         self._say(
             "like-cycle",
             setups.entries[first][0],

@@ -27,12 +27,13 @@ LEFT_OF: dict[str, set[str]] = {
     "order": {"findings", "source", "science", "plan", "facts"},
     "accepting": {"findings", "plan"},
     "pipeline": {"findings", "source", "science", "plan", "facts", "rules", "accepting"},
+    "trials": {"findings", "source", "science", "plan", "facts", "rules", "order", "accepting", "pipeline"},
     "documents": {"findings", "source", "science", "plan", "facts", "rules", "order", "pipeline"},
     "report": {"findings", "source", "rules"},
-    "cli": {"findings", "source", "science", "plan", "facts", "rules", "order", "pipeline", "documents", "report"},
     "__main__": {"cli"},
     "__init__": set(),
 }
+LEFT_OF["cli"] = set(LEFT_OF) - {"cli", "__main__", "__init__"}
 """Part of the package -> the parts it may import beside itself."""
 
 
