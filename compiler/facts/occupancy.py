@@ -122,34 +122,46 @@ def owned(plan: Plan, thing: str) -> int:
 
 
 def short(plan: Plan, wanted: Iterable[Use]) -> list[TooFew]:
-    """What is taken more often than it is there, each shortage once."""
-    plain: dict[str, list[Use]] = {}
-    choosy: list[Use] = []
+    """What is taken more often than it is there, each shortage once.
+
+    Uses are given pieces one after another, moving earlier ones to another thing they may take (augmenting paths over
+    things, each with as many pieces as there are). Where that fails, the things reached and the uses that hold them
+    are the shortage.
+    """
+    holders: dict[str, list[Use]] = {}
+    found: list[tuple[dict[str, None], list[Use]]] = []
     for use in wanted:
-        if len(use.among) == 1:
-            plain.setdefault(use.thing, []).append(use)
+        for things, uses_ in found:
+            if all(t in things for t in use.among):
+                uses_.append(use)
+                break
         else:
-            choosy.append(use)
-    found = [TooFew((t,), tuple(us), owned(plan, t)) for t, us in plain.items() if len(us) > owned(plan, t)]
-    if choosy:
-        over = {few.things[0] for few in found}
-        found += _choices(plan, [u for us in plain.values() for u in us if u.thing not in over], choosy)
-    return found
+            reached = _give(plan, use, holders)
+            if reached is not None:
+                found.append((reached, [*(u for t in reached for u in holders.get(t, ())), use]))
+    return [TooFew(tuple(t), tuple(us), sum(owned(plan, thing) for thing in t)) for t, us in found]
 
 
-def _choices(plan: Plan, plain: list[Use], choosy: list[Use]) -> list[TooFew]:
-    """Uses that may take any of several things: a matching of uses to pieces."""
-    from ..science.matching import match
-
-    uses_ = [*plain, *choosy]
-    pieces = {t: min(owned(plan, t), len(uses_)) for u in uses_ for t in u.among}
-    jobs = {str(i): [f"{t}#{n}" for t in u.among for n in range(pieces[t])] for i, u in enumerate(uses_)}
-    found = []
-    for shortage in match(jobs).shortages:
-        things = tuple(dict.fromkeys(hand.rsplit("#", 1)[0] for hand in shortage.hands))
-        users = tuple(uses_[int(job)] for job in shortage.jobs)
-        found.append(TooFew(things or users[0].among, users, len(shortage.hands)))
-    return found
+def _give(plan: Plan, use: Use, holders: dict[str, list[Use]]) -> dict[str, None] | None:
+    """Give a use a piece; None where that was possible, else every thing that was reached in vain."""
+    came: dict[str, tuple[Use, str]] = dict.fromkeys(use.among, (use, ""))
+    queue = list(use.among)
+    for thing in queue:
+        mine = holders.setdefault(thing, [])
+        if len(mine) < owned(plan, thing):
+            while True:
+                taker, before = came[thing]
+                holders[thing].append(taker)
+                if not before:
+                    return None
+                holders[before].remove(taker)
+                thing = before
+        for other in mine:
+            for t in other.among:
+                if t not in came:
+                    came[t] = (other, thing)
+                    queue.append(t)
+    return dict.fromkeys(queue)
 
 
 def inside(plan: Plan, setup_id: str) -> frozenset[str]:

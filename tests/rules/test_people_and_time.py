@@ -153,10 +153,10 @@ def test_a_day_past_midnight(tmp_path: Path) -> None:
 hotset: 1
 days:
   1:
-    {call: 18:00, wrap: WRAP, load-in: 1 h, wrap-out: 1 h, buffer: 0 min, order: [wide, meal, close], meal: {takes: 30 min}}
+    {call: 18:00, wrap: WRAP, load-in: 1 h, wrap-out: 1 h, buffer: 0 s, order: [wide, meal, close], meal: {takes: 1 h}}
 setups: {wide: {rig: 0 min, takes: 3 h}, close: {rig: 0 min, takes: 2 h}}
 """
-    assert rules(plan.replace("WRAP", "01:30"), tmp_path) == []
-    found = conflicts(plan.replace("WRAP", "01:00"), tmp_path)
+    assert rules(plan.replace("WRAP", "02:00"), tmp_path) == []
+    found = conflicts(plan.replace("WRAP", "01:30"), tmp_path)
     assert [f.rule for f in found] == ["day-too-long"]
     assert "30 min too much" in found[0].sentence
