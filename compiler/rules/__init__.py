@@ -11,6 +11,7 @@ from . import (
     bad_include,
     bad_name,
     bad_quantity,
+    battery_air_travel,
     battery_flat,
     boom_without_counterweight,
     broken_rule,
@@ -20,6 +21,7 @@ from . import (
     circuit_near_limit,
     circuit_overloaded,
     closer_than_minimum_focus,
+    cloth_near_heat,
     cloth_short,
     codec_too_fast_for_card,
     day_too_long,
@@ -30,6 +32,7 @@ from . import (
     flashing_light,
     framing_differs,
     gel_short,
+    heavy_lift,
     include_clash,
     inrush,
     lead_coiled,
@@ -86,6 +89,7 @@ from . import (
     unknown_name,
     unused_item,
     window_missed,
+    work_at_height_alone,
     wrong_kind,
 )
 from .rule import Rule, rule
@@ -180,6 +184,10 @@ RULES: tuple[Rule, ...] = tuple(
         no_buffer,
         # Care
         flashing_light,
+        cloth_near_heat,
+        battery_air_travel,
+        heavy_lift,
+        work_at_height_alone,
         # Paper
         no_hospital,
         no_permission,

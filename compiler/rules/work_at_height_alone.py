@@ -93,7 +93,8 @@ def _high(facts: Facts, setup: Setup) -> list[tuple[str, str, float | None]]:
     for item in items:
         height = None if item.height is None else float(item.height)
         if item.on == "ceiling":
-            height = height or walls.ceiling(plan.set_of(setup.id))
+            room = plan.set_of(setup.id)
+            height = height or (walls.ceiling(room) if room else None)
             if height is None or height > REACH:
                 found.append((item.path, f"'{item.id}'", height))
         elif height is not None and height > REACH and item.on and item.on not in plan.gear and not item.held_by:
