@@ -8,9 +8,10 @@ depends on nothing but the input.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from .boxes import Boxes
 from .metrics import block
 from .shapes import (
     Box,
@@ -28,7 +29,7 @@ from .shapes import (
 SIZE = 9.0
 CLEAR = 1.5
 _LEADER_FROM = 7.0
-_KEPT = 40
+_KEPT = 24
 _SHORTER = 26.0
 _TURNS = (
     (1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (-1.0, 1.0),
@@ -71,6 +72,9 @@ class Placed:
     leader: Segment | None
 
 
+_Try = tuple[float, Box, tuple[str, ...]]
+
+
 @dataclass(frozen=True, slots=True)
 class _Spot:
     price: float
@@ -88,10 +92,62 @@ class Field:
     thin: tuple[Segment, ...]
 
 
+class _Ground:
+    """A field made ready: which obstacles and lines a box or a leader meets is asked ten thousand times."""
+
+    def __init__(self, field: Field) -> None:
+        self.bounds = field.bounds
+        self.shapes = [o.shape for o in field.obstacles]
+        self.boxes = [around(shape) for shape in self.shapes]
+        self.obstacles = Boxes(self.boxes)
+        self.upright = sum(1 << n for n, shape in enumerate(self.shapes) if _is_box(shape, self.boxes[n]))
+        self.blocking = sum(1 << n for n, o in enumerate(field.obstacles) if o.blocks_leaders)
+        self.owned: dict[str, int] = {}
+        for n, obstacle in enumerate(field.obstacles):
+            self.owned[obstacle.owner] = self.owned.get(obstacle.owner, 0) | 1 << n
+        self.symbols = sum(bits for owner, bits in self.owned.items() if owner)
+        self.thin = field.thin
+        self.lines = Boxes([around(segment) for segment in field.thin], 1e-6)
+
+    def free(self, box: Box) -> bool:
+        """Whether a box touches no obstacle."""
+        met = self.obstacles.met(box)
+        return not met & self.upright and not any(convex_meets_box(self.shapes[n], box) for n in bits(met))
+
+    def price(self, box: Box, leader: Segment | None, key: str) -> float:
+        """What it costs to lie on thin lines and near the symbols of others, and to be led to from afar."""
+        price = sum(8.0 for n in bits(self.lines.met(box)) if segment_meets_box(self.thin[n], box))
+        if leader:
+            price += 4.0
+            way = around(leader)
+            price += sum(1.5 for n in bits(self.lines.met(way)) if segments_cross(leader, self.thin[n]))
+            passed = self.obstacles.met(way) & ~self.blocking
+            price += sum(3.0 for n in bits(passed) if segment_meets_box(leader, self.boxes[n]))
+        close = (box[0] - 5.0, box[1] - 5.0, box[2] + 5.0, box[3] + 5.0)
+        return price + 4.0 * (self.obstacles.met(close) & self.symbols & ~self.owned.get(key, 0)).bit_count()
+
+    def blocked(self, leader: Segment, key: str) -> bool:
+        """Whether a leader would run through somebody else's symbol."""
+        met = self.obstacles.met(around(leader)) & self.blocking & ~self.owned.get(key, 0)
+        return any(segment_meets_box(leader, self.boxes[n]) for n in bits(met))
+
+
+def bits(mask: int) -> Iterator[int]:
+    """The places of the ones of a number, the lowest first."""
+    while mask:
+        low = mask & -mask
+        yield low.bit_length() - 1
+        mask ^= low
+
+
+def _is_box(shape: Sequence[Point], box: Box) -> bool:
+    return len(shape) == 4 and all(x in (box[0], box[2]) and y in (box[1], box[3]) for x, y in shape)
+
+
 def place(asks: Sequence[Ask], field: Field) -> tuple[tuple[Placed, ...], tuple[str, ...]]:
     """Places for all labels that have one, in the order asked, and the keys of those that have none."""
-    boxes = [around(o.shape) for o in field.obstacles]
-    spots = [_spots(ask, field, boxes) for ask in asks]
+    ground = _Ground(field)
+    spots = [_spots(ask, ground) for ask in asks]
     chosen: dict[int, _Spot] = {}
     for n in sorted(range(len(asks)), key=lambda n: (len(spots[n]) >= _KEPT, len(spots[n]), n)):
         free = [s for s in spots[n] if all(_agree(s, other) for other in chosen.values())]
@@ -146,21 +202,21 @@ def _agree(a: _Spot, b: _Spot) -> bool:
     return not (a.leader and b.leader and segments_cross(a.leader, b.leader))
 
 
-def _spots(ask: Ask, field: Field, boxes: list[Box]) -> list[_Spot]:
-    """The allowed places of one label, cheapest first, at most about forty."""
-    near: list[tuple[float, Box, tuple[str, ...]]] = []
+def _spots(ask: Ask, ground: _Ground) -> list[_Spot]:
+    """The allowed places of one label, cheapest first, at most two dozen."""
+    near: list[_Try] = []
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
         near.extend((price + form * _SHORTER, box, lines) for price, box in _near(ask, width, height))
-    kept = _allowed(near, ask, field, boxes)
+    kept = _allowed(near, ask, ground)
     if len(kept) >= 12 and kept[0].price < _SHORTER:
         return kept
-    far: list[tuple[float, Box, tuple[str, ...]]] = []
+    far: list[_Try] = []
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
-        far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, field.bounds))
-    wide = kept + _allowed(far, ask, field, boxes)
-    return sorted(wide or _allowed(near + far, ask, field, boxes, True), key=lambda s: (s.price, s.box))
+        far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, ground.bounds))
+    wide = kept + _allowed(far, ask, ground)
+    return sorted(wide or _allowed(near + far, ask, ground, True), key=lambda s: (s.price, s.box))
 
 
 def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
@@ -197,28 +253,20 @@ def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[floa
     return found
 
 
-def _allowed(
-    tried: list[tuple[float, Box, tuple[str, ...]]],
-    ask: Ask,
-    field: Field,
-    boxes: list[Box],
-    across: bool = False,
-) -> list[_Spot]:
+def _allowed(tried: list[_Try], ask: Ask, ground: _Ground, across: bool = False) -> list[_Spot]:
     """The places among those tried that nothing forbids; `across` lets a leader cross symbols for want of better."""
     kept: list[_Spot] = []
-    for price, box, lines in sorted(tried, key=lambda t: (t[0], t[1])):
-        if not inside_box(box, field.bounds):
+    left, top, right, bottom = ground.bounds
+    for price, box, lines in sorted(tried):
+        if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
             continue
-        x0, y0, x1, y1 = wide = (box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)
-        near = [n for n, b in enumerate(boxes) if x0 < b[2] and b[0] < x1 and y0 < b[3] and b[1] < y1]
-        if any(convex_meets_box(field.obstacles[n].shape, wide) for n in near):
+        if not ground.free((box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)):
             continue
         leader = _leader(ask, box)
-        if leader and not across and _blocked(leader, ask, field, boxes):
+        if leader and not across and ground.blocked(leader, ask.key):
             continue
-        spot = _Spot(price + _cost(ask, box, leader, field, boxes), box, lines, leader)
-        kept.append(spot)
-        if len(kept) >= _KEPT + 16:
+        kept.append(_Spot(price + ground.price(box, leader, ask.key), box, lines, leader))
+        if len(kept) >= _KEPT + 8:
             break
     kept.sort(key=lambda s: (s.price, s.box))
     return kept[:_KEPT]
@@ -238,30 +286,3 @@ def _leader(ask: Ask, box: Box) -> Segment | None:
     if ask.within:
         return start, (cx, cy)
     return start, (min(max(start[0], x0), x1), min(max(start[1], y0), y1))
-
-
-def _blocked(leader: Segment, ask: Ask, field: Field, boxes: list[Box]) -> bool:
-    """True when a leader would run through somebody else's symbol."""
-    for n, obstacle in enumerate(field.obstacles):
-        if obstacle.blocks_leaders and obstacle.owner != ask.key and segment_meets_box(leader, boxes[n]):
-            return True
-    return False
-
-
-def _cost(ask: Ask, box: Box, leader: Segment | None, field: Field, boxes: list[Box]) -> float:
-    price = 0.0
-    for thin in field.thin:
-        if segment_meets_box(thin, box):
-            price += 8.0
-        if leader and segments_cross(leader, thin):
-            price += 1.5
-    if leader:
-        price += 4.0
-        for n, obstacle in enumerate(field.obstacles):
-            if not obstacle.blocks_leaders and segment_meets_box(leader, boxes[n]):
-                price += 3.0
-    close = (box[0] - 5.0, box[1] - 5.0, box[2] + 5.0, box[3] + 5.0)
-    for n, obstacle in enumerate(field.obstacles):
-        if obstacle.owner and obstacle.owner != ask.key and not apart(close, boxes[n]):
-            price += 4.0
-    return price

@@ -68,11 +68,11 @@ def draw(scene: Scene, prefix: str, paper: Paper = HALF_A4, words: Words | None 
     scales = IMPERIAL_SCALES if scene.imperial else METRIC_SCALES
     best: tuple[Canvas, tuple[Placed, ...], tuple[str, ...], _Layout, int] | None = None
     tried = 0
+    entries = legend.rows(_meet(scene, built, world), _)
     for scale in scales:
         factor = POINTS_PER_METRE / scale
         pad = 2 * (_PAD if scene.sun is None else _SUN_PAD)
         size = ((world[2] - world[0]) * factor + pad, (world[3] - world[1]) * factor + pad)
-        entries = legend.rows(_meet(scene, built, world), _)
         layout = _layout(entries, size, paper)
         if layout is None and scale != scales[-1]:
             continue
