@@ -85,6 +85,7 @@ class _Work:
         self.findings: list[Finding] = []
         self.defaulted: list[str] = []
         self._done: dict[str, Mapping] = {}
+        self._cut_off: set[str] = set()
 
     def _say(
         self, rule: str, node: Node, path: str, words: tuple[str, tuple[str, ...]], related: tuple[Related, ...] = ()
@@ -147,7 +148,10 @@ class _Work:
         parent = self._done.get(like.text) if isinstance(like, Scalar) else None
         base = _copy(body, {k: v for k, v in parent.entries.items() if k not in _NOT_INHERITED} if parent else {})
         base = self._shared(base, parent, body)
-        base = self._remove(base, body, path)
+        if isinstance(like, Scalar) and (parent is None or like.text in self._cut_off):
+            self._cut_off.add(name)  # what it would inherit is not known, so nothing is said of what it removes
+        else:
+            base = self._remove(base, body, path)
         return merge(base, body)
 
     def _shared(self, base: Mapping, parent: Mapping | None, body: Mapping) -> Mapping:
