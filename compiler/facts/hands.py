@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from ..source.tree import Mapping
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator
+    from collections.abc import Mapping as Map
 
     from ..plan import Plan
     from ..plan.person import Person
@@ -56,7 +59,7 @@ def sync_path(plan: Plan, shot: Shot) -> str:
     return f"{shot.path}.sound" if shot.sound else f"{plan.scenes[plan.scene_of[shot.id]].path}.sound"
 
 
-def cast(plan: Plan, setup: Setup, shot: Shot | None, players: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+def cast(plan: Plan, setup: Setup, shot: Shot | None, players: Map[str, str]) -> tuple[tuple[str, str], ...]:
     """Character and person of a take: as the shot says, else the setup, else whoever plays the scene's characters
     (`players`: character to person)."""
     if shot is not None and shot.cast is not None:
@@ -81,13 +84,22 @@ def cast_path(plan: Plan, setup: Setup, shot: Shot | None) -> str:
 def jobs(plan: Plan, setup: Setup, shot: Shot | None) -> tuple[Job, ...]:
     """Every job of a take, named people first within each group."""
     named = list(_named(plan, setup, shot))
-    groups = {job.group for job in named}
+    groups = {job.group for job in named} | _written(plan, setup, shot)
     found = [job for job in named if job.group != "eyes"]
     if setup.camera is not None and "camera" not in groups:
         found.append(Job("camera", "the camera", setup.camera.path, None))
     if shot is not None and is_sync(plan, shot) and "sound" not in groups:
         found.append(Job("sound", "the sound", sync_path(plan, shot), None))
     return tuple(found)
+
+
+def _written(plan: Plan, setup: Setup, shot: Shot | None) -> set[str]:
+    """The groups of jobs for which the plan writes a name, even one that nobody has."""
+    found = {"sound"} if setup.sound is not None and plan.value_at(f"{setup.sound.path}.by") is not None else set()
+    for noun in (setup, shot):
+        node = plan.value_at(f"{noun.path}.hands") if noun is not None else None
+        found |= {group_of(job) for job in (node.entries if isinstance(node, Mapping) else ())}
+    return found
 
 
 def _named(plan: Plan, setup: Setup, shot: Shot | None) -> Iterator[Job]:

@@ -194,7 +194,9 @@ def moments(plan: Plan) -> tuple[Moment, ...]:
     for i, (_, name) in enumerate(row):
         hold = plan.setups[name].held_until
         if hold:
-            end = next((k for k in range(i + 1, len(row)) if row[k][1] == hold), len(row))
+            end = next((k for k in range(i + 1, len(row)) if row[k][1] == hold), i)
+            if end == i and plan.day_of(hold) != row[i][0]:
+                end = len(row)  # held over to a day of which no order is agreed
             holds.append((i, end, name, inside(plan, name)))
     found = []
     for k, (day, name) in enumerate(row):

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from ..facts import names_used
 from .words import finding, quoted
 
 if TYPE_CHECKING:
@@ -43,6 +44,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         if not day.order:
             continue
         out = [s for s, on in facts.day_of.items() if on == day.id and s not in day.order and _matters(facts, s)]
+        misspelt = names_used.meant(plan, out)
+        out = [name for name in out if name not in misspelt]
         if out:
             yield finding(
                 plan,

@@ -51,18 +51,18 @@ def check(facts: Facts) -> Iterator[Finding]:
         for step in line.steps:
             if step.kind == "setup":
                 room = plan.setups[step.setup].set or ""
-                if step.setup in sync:
+                if step.setup in sync and room:
                     last[room] = step.setup
             elif step.kind == "room-tone":
                 toned.add(room)
+        nowhere = any(not plan.setups[s.setup].set for s in line.steps if s.kind == "setup")
         for name, setup in last.items():
-            if name not in toned:
-                where = f"'{name}'" if name else "the set"
+            if name not in toned and not nowhere:
                 yield finding(
                     plan,
                     (RULE, SEVERITY),
                     f"days.{day_id}.order",
-                    f"sync sound is recorded in {where} on day {day_id}, and no room tone is in the order while the "
+                    f"sync sound is recorded in '{name}' on day {day_id}, and no room tone is in the order while the "
                     "crew is there",
                     (f"write 'room-tone' into the order behind '{setup}'",),
                     (("day", day_id), ("set", name), ("behind", setup)),
