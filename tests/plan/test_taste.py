@@ -25,6 +25,12 @@ def test_the_faults_are_found_with_their_numbers(taste: Compiled) -> None:
     assert [f.rule for f in taste.findings if f.severity == "error"] == ["modifier-does-not-fit", "no-support"]
 
 
+def test_what_could_not_be_checked_is_said_with_what_would_let_it(taste: Compiled) -> None:
+    wants = {n.rule: n.wants for n in taste.coverage.not_checked}
+    assert wants["nobody-free"].startswith("'people:'")  # hands: the plan names nobody
+    assert wants["day-too-long"].startswith("an agreed order")  # places in time
+
+
 def test_each_fault_is_told_once(taste: Compiled) -> None:
     rules = [f.rule for f in taste.findings]
     assert len(rules) == len(set(rules))
