@@ -156,25 +156,30 @@ def blockers(plan: Plan, setup: Setup, *, furniture: bool = True) -> list[Blocke
 
 
 def _pierced(plan: Plan, setup: Setup, room: Set, wall: walls.Wall, high: float) -> sight.Wall:
-    """A wall with the openings one can see through: doors, and windows that nothing covers."""
-    holes = []
+    """A wall with the openings one can see through."""
+    return sight.Wall(wall.start, wall.end, 0.0, high, holes(plan, setup, room, wall))
+
+
+def holes(plan: Plan, setup: Setup, room: Set, wall: walls.Wall) -> tuple[sight.Opening, ...]:
+    """The openings of a wall one can see through: doors, and windows that nothing covers."""
+    found = []
     for door in room.doors.values():
         if door.wall == wall.name and door.from_ is not None and door.width is not None:
             top = float(door.height or walls.DOOR_HEIGHT)
-            holes.append(sight.Opening(door.from_, door.from_ + door.width, 0.0, top))
+            found.append(sight.Opening(door.from_, door.from_ + door.width, 0.0, top))
     treated = {t.id: t for t in setup.windows.values()}
     for window in room.windows.values():
         cover = treated.get(window.id)
         clear = cover is None or bool(cover.open)
         if clear and window.wall == wall.name and window.from_ is not None and window.width and window.height:
             low = float(window.sill or 0.0)
-            holes.append(sight.Opening(window.from_, window.from_ + window.width, low, low + window.height))
+            found.append(sight.Opening(window.from_, window.from_ + window.width, low, low + window.height))
     for door in plan.doors.values():
         there = door.there if door.leads_to == room.id else None
         if there and there.wall == wall.name and there.from_ is not None and door.width is not None:
             top = float(door.height or walls.DOOR_HEIGHT)
-            holes.append(sight.Opening(there.from_, there.from_ + door.width, 0.0, top))
-    return sight.Wall(wall.start, wall.end, 0.0, high, tuple(holes))
+            found.append(sight.Opening(there.from_, there.from_ + door.width, 0.0, top))
+    return tuple(found)
 
 
 def subject_distance(plan: Plan, setup: Setup, shot: Shot, *, end: bool = False) -> tuple[float, float] | None:
