@@ -39,6 +39,20 @@ class Facts:
         return occupancy.moments(self.plan)
 
     @cached_property
+    def ahead(self) -> tuple[Moment, ...]:
+        """Every setup of the agreed orders that is rigged or shot while others are rigged ahead, with these: what is
+        rigged ahead needs its things from then until it is shot."""
+        found: list[Moment] = []
+        for name, line in self.timelines.items():
+            for early in self.plan.days[name].ahead:
+                own = line.shooting(early.setup or "")
+                since = line.call if early.from_ is None else int(early.from_)
+                for step in line.steps if own is not None and early.setup in self.plan.setups else ():
+                    if step.kind == "setup" and step.setup != early.setup and own and since < step.end <= own.start:
+                        found.append(occupancy.Moment(name, step.setup, (early.setup or "",)))
+        return tuple(found)
+
+    @cached_property
     def shots_of(self) -> dict[str, tuple[Shot, ...]]:
         """Setup -> the shots taken from it, in story order; a setup without shots is left out."""
         found: dict[str, list[Shot]] = {}

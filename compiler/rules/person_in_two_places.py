@@ -3,9 +3,10 @@
 On set: the boom comes down, because the one who holds it also holds the lamp.
 
 How it is decided: jobs named under 'hands:', 'held-by:', the camera's and the sound's, of a setup and of each of its
-shots, and who is in the picture. Camera and focus count as one job, boom and recorder as one; jobs that take only eyes
-(direct, watch, script, slate) are none. Two held lamps with different words under 'during:' may be one person's. Days
-of two units on the same date whose hours overlap may not both list a person. Source: common practice, no source.
+shots, who is in the picture, and, by the agreed order, who rigs a room ahead ('ahead:'). Camera and focus count as one
+job, boom and recorder as one; jobs that take only eyes (direct, watch, script, slate) are none. Two held lamps with
+different words under 'during:' may be one person's. Days of two units on the same date whose hours overlap may not both
+list a person. Source: common practice, no source.
 
 Fix: give one of the jobs to somebody else, or put the lamp on a stand.
 
@@ -17,6 +18,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
+from . import timing
 from .words import Once, clock, finding, quoted
 
 if TYPE_CHECKING:
@@ -55,6 +57,37 @@ def check(facts: Facts) -> Iterator[Finding]:
     for setup, shot in facts.takes:
         yield from _take(facts, setup, shot, fresh)
     yield from _units(facts)
+    yield from _ahead(facts)
+
+
+def _ahead(facts: Facts) -> Iterator[Finding]:
+    """Those who rig a room ahead, and are named for a take at that time."""
+    plan = facts.plan
+    for day_id, line in facts.timelines.items():
+        for early in plan.days[day_id].ahead:
+            start = line.call if early.from_ is None else timing.later(int(early.from_), line.call)
+            own = line.shooting(early.setup or "")
+            end = timing.later(int(early.to), line.call) if early.to is not None else own.start if own else start
+            for setup, shot in facts.takes:
+                step = line.shooting(setup.id) if facts.day_of[setup.id] == day_id else None
+                if step is None or step.end <= start or step.start >= end:
+                    continue
+                busy = [j.who for j in hands.jobs(plan, setup, shot) if j.who]
+                busy += [who for _, who in hands.cast(plan, setup, shot, facts.players)]
+                both = [who for who in early.by if who in busy]
+                if both:
+                    is_, has = ("is", "has") if len(both) == 1 else ("are", "have")
+                    yield finding(
+                        plan,
+                        (RULE, SEVERITY),
+                        f"{early.path}.by",
+                        f"{quoted(both)} {is_} to rig '{early.setup}' ahead from {clock(start)} to {clock(end)}, and "
+                        f"{has} a job in '{setup.id}' from {clock(step.start)} to {clock(step.end)}",
+                        ("let somebody else rig it", f"or rig it when '{setup.id}' is done"),
+                        (("day", day_id), ("setup", setup.id), ("ahead", early.setup or ""), ("people", len(both))),
+                        also=[(setup.path, "shot at that time")],
+                    )
+                    break
 
 
 def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterator[Finding]:

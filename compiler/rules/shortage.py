@@ -25,7 +25,7 @@ def found(facts: Facts, rule: tuple[str, Severity], *, single: bool) -> Iterator
             short_inside.setdefault(name, set()).update(few.things)
             if (few.pieces == 1 and len(few.things) == 1) == single and fresh(few.uses[few.pieces].path):
                 yield _inside(facts, rule, few)
-    for moment in facts.moments:
+    for moment in (*facts.moments, *facts.ahead):
         if moment.held:
             known = short_inside.get(moment.setup, set()).union(*(short_inside.get(h, set()) for h in moment.held))
             for few in occupancy.short(facts.plan, _together(facts, moment)):
@@ -72,7 +72,9 @@ def _inside(facts: Facts, rule: tuple[str, Severity], few: TooFew) -> Finding:
 def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> Finding:
     holders = list(dict.fromkeys(u.setup for u in few.uses if u.setup != over.setup))
     hold = facts.plan.setups[holders[0]].held_until if holders else ""
-    until = f", hot until '{hold}'," if len(holders) == 1 else " stay hot and" if len(holders) > 1 else ""
+    until = f", hot until '{hold}'," if hold else ", rigged ahead,"
+    if len(holders) > 1:
+        until = " stay hot and"
     keep = "keeps" if len(holders) == 1 else "keep"
     number = len([u for u in few.uses if u.setup != over.setup])
     what = "it" if few.pieces == 1 else str(number)
@@ -84,7 +86,7 @@ def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> F
         f"{'it' if few.pieces == 1 else len(few.uses) - number} for {over.who}",
         (
             f"shoot '{over.setup}' outside of the hold",
-            f"or end the hold of {quoted(holders)} earlier",
+            f"or end the hold of {quoted(holders)} earlier" if hold else f"or rig {quoted(holders)} later",
             f"or take another thing for {over.who}",
         ),
         _details(few, over),

@@ -67,7 +67,7 @@ def _moments(facts: Facts, rule: str, kind: str) -> Iterator[_Moment | NotChecke
             else:
                 wanted.setdefault(setup.id, []).append(item)
     alone = [(name, ()) for name in plan.setups]
-    beside = [(m.setup, m.held) for m in facts.moments if m.held]
+    beside = [(m.setup, m.held) for m in (*facts.moments, *facts.ahead) if m.held]
     for name, held in (*alone, *beside):
         mine = wanted.get(name, [])
         for stock in dict.fromkeys(n.stock for n in mine):
@@ -100,7 +100,8 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
     have = facts_cloth.sheets(stock)
     owned = sum(s.width * s.length for s in have)
     panels = moment.panels
-    beside = f" beside {quoted(moment.held)}, held hot," if moment.held else ""
+    hot = any(plan.setups[name].held_until for name in moment.held)
+    beside = f" beside {quoted(moment.held)}, {'held hot' if hot else 'rigged ahead'}," if moment.held else ""
     join = facts_cloth.JOIN if facts_cloth.kind(stock) == "cloth" else None
     width = max((s.width for s in have), default=0.0)
     enough = cloth.length_that_would_do(panels, width, join)
@@ -114,7 +115,7 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
     if typical and _reaches_with_least(facts, moment):
         ways.append(f"or write 'overlap: {facts_cloth.LEAST_OVERLAP * 100:.0f} cm': with that it reaches")
     if moment.held:
-        ways.append(f"or end the hold of {quoted(moment.held)} earlier")
+        ways.append(f"or {'end the hold of' if hot else 'rig'} {quoted(moment.held)} {'earlier' if hot else 'later'}")
     ways.append("or treat one of the windows in another way")
     also = [(f"stock.{stock.id}", "what there is"), *((n.path, "also needed here") for n in moment.needs if n != last)]
     return finding(
