@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Final
 from ..facts import hands
 from ..findings import NotChecked
 from . import timing
-from .words import AGREED, Once, clock, finding
+from .words import AGREED, Once, clock, finding, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -55,13 +55,16 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     fresh = Once(plan)
     sync = {s.id: s for s, shot in facts.takes if shot is not None and hands.is_sync(plan, shot)}
+    loud: dict[str, tuple[Noise, list[tuple[Setup, str]]]] = {}
     for setup in sync.values():
         place = plan.locations.get((setup.set or "").split("/")[0])
         for noise in place.noise.values() if place else ():
             if noise.silenced_by is None and (not noise.sets or setup.set in noise.sets or _short(setup) in noise.sets):
-                found = _noise(facts, setup, noise)
-                if isinstance(found, NotChecked) or (found is not None and fresh(noise.path, setup.id)):
-                    yield found
+                when = _when(facts, setup, noise)
+                if isinstance(when, NotChecked):
+                    yield when
+                elif when is not None:
+                    loud.setdefault(noise.path, (noise, []))[1].append((setup, when))
         for light in setup.lights.values():
             lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
             if lamp is not None and lamp.fan == "loud" and fresh(f"{light.path}.lamp"):
@@ -74,37 +77,41 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                     (("setup", setup.id), ("lamp", lamp.id)),
                     also=[(f"gear.{lamp.id}", "its fan")],
                 )
+    for noise, heard in loud.values():
+        yield _noise(facts, noise, heard)
 
 
 def _short(setup: Setup) -> str:
     return (setup.set or "").split("/")[-1]
 
 
-def _noise(facts: Facts, setup: Setup, noise: Noise) -> Finding | NotChecked | None:
-    plan = facts.plan
-    what = noise.what or noise.id
-    when = "at any hour"
-    if noise.when is not None:
-        day = plan.days.get(facts.day_of[setup.id] or "")
-        start, end = timing.shifted(noise.when, int(day.call) if day and day.call is not None else None)
-        when = f"from {clock(start)} to {clock(end)}"
-        rolling = facts.rolling(setup.id)
-        frame = timing.frame(day) if day else None
-        if rolling is None:
-            if frame is not None and (end <= frame[0] or start >= frame[1]):
-                return None
-            if frame is None or start > frame[0] or end < frame[1]:
-                return NotChecked(RULE, f"'{noise.id}' in '{setup.id}'", AGREED)
-        elif rolling[1] <= start or rolling[0] >= end:
-            return None
-        else:
-            when += f", and its takes run from {clock(rolling[0])} to {clock(rolling[1])}"
+def _when(facts: Facts, setup: Setup, noise: Noise) -> str | NotChecked | None:
+    """When a noise meets the takes of a setup, in words; None where it does not."""
+    if noise.when is None:
+        return "at any hour"
+    day = facts.plan.days.get(facts.day_of[setup.id] or "")
+    start, end = timing.shifted(noise.when, int(day.call) if day and day.call is not None else None)
+    words = f"from {clock(start)} to {clock(end)}"
+    rolling = facts.rolling(setup.id)
+    if rolling is not None:
+        runs = f"{words}, and its takes run from {clock(rolling[0])} to {clock(rolling[1])}"
+        return None if rolling[1] <= start or rolling[0] >= end else runs
+    frame = timing.frame(day) if day else None
+    if frame is not None and (end <= frame[0] or start >= frame[1]):
+        return None
+    sure = frame is not None and start <= frame[0] and end >= frame[1]
+    return words if sure else NotChecked(RULE, f"'{noise.id}' in '{setup.id}'", AGREED)
+
+
+def _noise(facts: Facts, noise: Noise, heard: list[tuple[Setup, str]]) -> Finding:
+    (first, when), others = heard[0], [setup for setup, _ in heard[1:]]
+    more = f"; so it is in {quoted(s.id for s in others)}" if others else ""
     return finding(
-        plan,
+        facts.plan,
         (RULE, SEVERITY),
-        f"{setup.path}.set",
-        f"sync sound is recorded in '{setup.id}' while '{what}' is loud {when}",
+        f"{first.path}.set",
+        f"sync sound is recorded in '{first.id}' while '{noise.what or noise.id}' is loud {when}{more}",
         ("shoot it in another hour", "or have it stopped, and write who does it under 'silenced-by:'"),
-        (("setup", setup.id), ("noise", noise.id)),
-        also=[(noise.path, "the noise")],
+        (("setup", first.id), ("noise", noise.id), ("setups", len(heard))),
+        also=[(noise.path, "the noise"), *((s.path, "heard here as well") for s in others[:6])],
     )
