@@ -108,7 +108,11 @@ class Decoder:
         reader = self._readers.get(key.kind)
         if reader is not None:
             return reader(node, key, path)
-        return self._scalar(node, key.kind, key.name, path)
+        value = self._scalar(node, key.kind, key.name, path)
+        if key.above_zero and value is not MISSING and _nothing(value):
+            self.say("bad-quantity", node, path, *speech.nothing_at_all(key, node))
+            return MISSING
+        return value
 
     def _scalar(self, node: Node, kind: str, key: str, path: str) -> Any:
         """A quantity or a text of this kind. A room has three sides, an outdoor area or a table top two."""
@@ -329,3 +333,10 @@ def _each(node: Node, path: str) -> list[tuple[Node, str]]:
     if isinstance(node, Sequence):
         return [(n, f"{path}.{i}") for i, n in enumerate(node.items)]
     return [] if _is_empty(node) else [(node, path)]
+
+
+def _nothing(value: Any) -> bool:
+    """Whether a quantity, the lower end of a range or one of several sides is zero or below."""
+    if isinstance(value, tuple):
+        return any(side <= 0 for side in value)
+    return bool(getattr(value, "lo", value) <= 0)

@@ -30,6 +30,7 @@ class Key:
     words: tuple[str, ...]
     for_kinds: tuple[str, ...]
     description: str
+    above_zero: bool
 
 
 @record
@@ -90,6 +91,7 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
     kind = raw["x-kind"]
     of = raw.get("x-of", "")
     words: tuple[str, ...] = ()
+    above_zero = bool(raw.get("x-above-zero"))
     if kind == "enum":
         words = tuple(raw["enum"])
     elif kind == "word":
@@ -102,4 +104,4 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
         of = raw["additionalProperties"]["$ref"].removesuffix(".json")
     elif kind == "list":
         of = raw["items"]["$ref"].removesuffix(".json")
-    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"])
+    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"], above_zero)

@@ -131,6 +131,13 @@ def bad_quantity(key: str, error: QuantityError) -> Words:
     return f"'{key}': {error.reason}", (f"write it like {error.example}",)
 
 
+def nothing_at_all(key: Key, node: Node) -> Words:
+    return (
+        f"'{key.name}' is {what_is(node)}, and it must be more than nothing",
+        (f"write its size, or take '{key.name}' out if you do not know it",),
+    )
+
+
 def wants_word(node: Node, key: Key) -> Words:
     if isinstance(node, Scalar):
         return (
