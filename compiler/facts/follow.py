@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from itertools import product
 
-from ..record import record
-from .numbers import ROOM_TOUCHES, Day, Spans, meet
-from .pieces import CASE, Group, Shift, changeover, shifts
+from ..record import record, replace
+from .numbers import FOREVER, ROOM_TOUCHES, Day, Spans, meet
+from .pieces import CASE, Group, Shift, shifts
 
 WIDTH = 48
 LONGEST = 2880
@@ -72,7 +72,42 @@ def follow(day: Day, entries: tuple[Entry, ...]) -> tuple[Leg, ...]:
     while last is not None and last.leg is not None:
         legs.append(last.leg)
         last = last.parent
-    return tuple(reversed(legs))
+    return _fed(day, tuple(reversed(legs)))
+
+
+def _fed(day: Day, legs: tuple[Leg, ...]) -> tuple[Leg, ...]:
+    """Meals moved later, into waiting that comes anyway, where somebody would else go too long without; the wrap
+    stays where it is. Where that does not help, everything stays."""
+    for _ in legs if day.gap < FOREVER else ():
+        fed, eaten, late = day.call if day.fed is None else day.fed, -1, 0
+        for k, leg in enumerate(legs):
+            if leg.entry.meal >= 0:
+                late = leg.start - fed - day.gap
+                if late > 0:
+                    break
+                fed, eaten = leg.end, k
+        else:
+            late = legs[-1].end + day.pack - fed - day.gap
+        moved = _pushed(day, legs, eaten, late) if late > 0 and eaten >= 0 else None
+        if moved is None:
+            break
+        legs = moved
+    return legs
+
+
+def _pushed(day: Day, legs: tuple[Leg, ...], meal: int, by: int) -> tuple[Leg, ...] | None:
+    """The legs with one meal so much later, or None where a window or the wrap would suffer."""
+    found = list(legs[:meal])
+    for k, leg in enumerate(legs[meal:], meal):
+        begin = leg.begin if k == meal else found[-1].end
+        start = leg.start + by if k == meal else max(leg.start, begin + leg.travel + leg.rig)
+        end = start + leg.end - leg.start
+        if leg.entry.setup >= 0 and start > leg.start and not leg.missed:
+            spans = meet(day.setups[leg.entry.setup].windows)
+            if not any(lo <= start and end <= hi for lo, hi in spans):
+                return None
+        found.append(replace(leg, begin=begin, start=start, end=end))
+    return tuple(found) if found[-1].end == legs[-1].end else None
 
 
 def _best(ways: list[_Way]) -> list[_Way]:
@@ -149,10 +184,13 @@ def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
     setup = day.setups[entry.setup]
     total = sum(s.total for s in combo.values())
     longest = max((s.longest for s in combo.values()), default=0)
-    rig = setup.fixed + (0 if setup.flat else changeover(total, longest, day.riggers))
+    if setup.flat:
+        total = longest = 0
     travel = day.arrive[setup.room] if way.room < 0 else day.travel[way.room][setup.room]
+    moved = way.time + travel
+    rig = day.rigged(moved, setup.fixed, total, longest) - moved
     limit = min(day.latest_wrap, day.call + LONGEST)
-    start, missed = _start(meet(setup.windows), way.time + travel + rig, setup.takes, limit)
+    start, missed = _start(meet(setup.windows), moved + rig, setup.takes, limit)
     gear = tuple(combo[g].after if g in combo else states for g, states in enumerate(way.gear))
     moves = tuple((g, a, b) for g, s in combo.items() for a, b in s.moves)
     touched = way.touched + len(moves) + (ROOM_TOUCHES if 0 <= way.room != setup.room else 0)

@@ -114,16 +114,20 @@ def _meals(day: Day, call: int, minutes: Minutes) -> tuple[tuple[Meal, ...], tup
 
 def windows(plan: Plan, day_id: str, names: Iterable[str], times: Hours) -> list[Windows]:
     """For each setup when it may be shot."""
-    return [_windows(plan, day_id, name, times) for name in names]
+    skies: dict[tuple[str, str], Spans | None] = {}
+    return [_windows(plan, day_id, name, times, skies) for name in names]
 
 
-def _windows(plan: Plan, day_id: str, name: str, times: Hours) -> Windows:
+def _windows(plan: Plan, day_id: str, name: str, times: Hours, skies: dict[tuple[str, str], Spans | None]) -> Windows:
     setup, day = plan.setups[name], plan.days[day_id]
     found: list[Window] = []
     missing: list[str] = []
     if setup.needs and setup.needs != "any":
         place = setup.set.split("/")[0] if setup.set else day.location or ""
-        spans = sky.when(plan, day_id, place, setup.needs)
+        key = (place, setup.needs)
+        if key not in skies:
+            skies[key] = sky.when(plan, day_id, place, setup.needs)
+        spans = skies[key]
         if spans is None:
             missing.append(f"when it is '{setup.needs}': {sky.missing(plan, day_id, place)}")
         else:
@@ -269,13 +273,28 @@ def needs_tone(plan: Plan, setup_id: str) -> bool:
 
 def riggers(plan: Plan, day_id: str) -> tuple[int, bool]:
     """(people with the skill rig on this day, whether the plan says so); two where nobody has it."""
+    found = _riggers(plan, day_id)
+    return (len(found), True) if found else (int(table("minutes")["riggers"]["likely"]), False)
+
+
+def ahead(plan: Plan, day_id: str, call: int) -> tuple[tuple[int, int, int], ...]:
+    """(from, to, how many riggers) for each setup that is rigged ahead by named people while the others shoot."""
+    rigs = _riggers(plan, day_id)
+    found = []
+    for item in plan.days[day_id].ahead:
+        away = len([p for p in item.by if p in rigs or not rigs])
+        if item.from_ is not None and item.to is not None and away:
+            found.append((later(int(item.from_), call), later(int(item.to), call), away))
+    return tuple(found)
+
+
+def _riggers(plan: Plan, day_id: str) -> list[str]:
     day = plan.days[day_id]
-    found = [
-        p
+    return [
+        p.id
         for p in plan.people.values()
         if "rig" in p.skills and (not day.people or p.id in day.people) and here(plan, p.id, day_id, 0) != ()
     ]
-    return (len(found), True) if found else (int(table("minutes")["riggers"]["likely"]), False)
 
 
 def travel(plan: Plan, start: str, end: str, minutes: Minutes) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import reduce
 
 from ..record import record
-from .pieces import Group
+from .pieces import Group, changeover
 
 MUST, WANT, IF_TIME = 0, 1, 2
 FOREVER = 1 << 40
@@ -68,7 +68,8 @@ class Day:
     """A day to be put in order. `travel[a][b]` half-minutes from room a to room b, `arrive[b]` into the first;
     `room` is where the crew stands now (-1: nowhere yet); `gap` the longest time from the call (or `fed`, the end
     of the last meal) to a meal and from a meal to the wrap; `pack` the time from last cut to wrap; `tone` that of
-    one room tone; `agreed` an order to stay close to, empty where none binds."""
+    one room tone; `agreed` an order to stay close to, empty where none binds; `absent` (from, to, how many) when
+    riggers are away from the main crew."""
 
     name: str
     setups: tuple[Setup, ...]
@@ -88,6 +89,23 @@ class Day:
     cast: tuple[str, ...] = ()
     agreed: tuple[int, ...] = ()
     tone: int = 0
+    absent: tuple[tuple[int, int, int], ...] = ()
+
+    def hands(self, time: int) -> int:
+        """Riggers of the main crew at a time; never fewer than one."""
+        return max(1, self.riggers - sum(n for lo, hi, n in self.absent if lo <= time < hi))
+
+    def fewest_hands(self) -> int:
+        """No fewer riggers than this at any time."""
+        return max(1, self.riggers - sum(n for _, _, n in self.absent))
+
+    def rigged(self, start: int, fixed: int, work: int, longest: int) -> int:
+        """When the rigging that begins at `start` (or when more hands are back, if that is earlier done) is done."""
+        done = start + fixed + changeover(work, longest, self.hands(start))
+        for _, back, _ in self.absent:
+            if start < back < done:
+                done = min(done, back + fixed + changeover(work, longest, self.hands(back)))
+        return done
 
 
 def meet(windows: tuple[Window, ...]) -> Spans:

@@ -59,6 +59,8 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
         if guessed:
             typical.append(f"'{name}': {guessed}")
         fixed, flat, why = _fixed(plan, gear.setups[k], minutes)
+        if any(item.setup == name and item.to is not None for item in plan.days[day_id].ahead):
+            fixed, flat, why = 0, True, ""
         if why:
             typical.append(f"'{name}': {why}")
         missing += [f"'{name}': {w}" for w in windows[k].missing]
@@ -85,6 +87,7 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
         fed=times.call,
         cast=cast,
         tone=minutes.of("room-tone"),
+        absent=hours.ahead(plan, day_id, times.call),
     )
     return ShootDay(
         id=day_id,

@@ -135,7 +135,7 @@ def replay_day(day: ShootDay, order: tuple[str, ...]) -> Timeline:
     steps.append(Step("wrap", end, end + day.day.pack, standing=teller.standing(), typical=typical))
     return Timeline(
         day=day.id,
-        steps=tuple(s for s in steps if s.end > s.start or s.kind == "setup"),
+        steps=tuple(s for s in steps if s.end > s.start or s.kind == "setup" or s.tasks),
         order=kept,
         call=day.call,
         wrap=end + day.day.pack,

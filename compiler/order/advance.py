@@ -100,7 +100,11 @@ class Rules:
 
     def _times(self, at: Moment, i: int, move: Move) -> Iterator[Moment]:
         space, takes = self.space, self.space.takes[i]
-        ready = at.time + move.minutes + space.travel(at.room, space.rooms[i])
+        ready = at.time + space.travel(at.room, space.rooms[i])
+        if self.day.absent:
+            ready = self.day.rigged(ready, self.day.setups[i].fixed, move.work, move.longest)
+        else:
+            ready += move.minutes
         rem = at.rem & ~(1 << i)
         for k, (lo, hi) in enumerate(space.spans[i]):
             start = ready if ready > lo else lo

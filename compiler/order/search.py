@@ -37,6 +37,7 @@ class Search:
         self.best = known
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
+        self._all_back = max((back for _, back, _ in rules.day.absent), default=-FOREVER)
         self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
         self._cross: dict[tuple[int, int], list[Moment]] = {}
         self._apart: dict[tuple[int, int, int, int], tuple[int, int]] = {}
@@ -172,6 +173,8 @@ class Search:
             return False
         if self.stage >= WAIT:
             waits = WAIT - self.stage - 2
+            if early and a[0] < self._all_back:
+                return False
             if a[waits] + early * self.rules.pledged(at.rem) > b[waits]:
                 return False
         if at.cap < FOREVER and min(a[-1] + early, -a[1]) < b[-1]:
@@ -196,7 +199,7 @@ class Search:
     def _stands_in(self, a: Moment, b: Moment) -> bool:
         """a is no later than b even after paying, piece by piece, the most its stand could cost more."""
         early = b.time - a.time
-        if early < 0 or a.close > b.close:
+        if early < 0 or a.close > b.close or a.time < self._all_back:
             return False
         touches = 0
         if a.room != b.room:
@@ -242,4 +245,5 @@ class Search:
             worst = max(worst, dear - cheap)
         if here in away:
             worst += cost[here][0]
-        return worst, 1 + (here in away)
+        people = self.rules.day.groups[g].hands
+        return worst * (people if people > self.rules.day.fewest_hands() else 1), 1 + (here in away)

@@ -17,11 +17,14 @@ Gear = tuple[int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Move:
-    """One way to change over to a setup: the numbers of the touched groups afterwards, half-minutes of rigging
-    (without the room change), pieces touched, and the moves as (group, from, to)."""
+    """One way to change over to a setup: the numbers of the touched groups afterwards, half-minutes of rigging with
+    all hands (without the room change), the work and the longest task to be shared, pieces touched, and the moves as
+    (group, from, to)."""
 
     after: tuple[int, ...]
     minutes: int
+    work: int
+    longest: int
     touched: int
     moves: tuple[tuple[int, int, int], ...]
 
@@ -165,12 +168,14 @@ class Workspace:
             ]
             for combo in product(*choices):
                 after = {g: self.number(g, s.after) for g, s in zip(variant.groups, combo, strict=True)}
-                total = sum(s.total for s in combo)
-                longest = max((s.longest for s in combo), default=0)
+                work = 0 if setup.flat else sum(s.total for s in combo)
+                longest = 0 if setup.flat else max((s.longest for s in combo), default=0)
                 found.append(
                     Move(
                         tuple(after.get(g, gear[g]) for g in touching),
-                        setup.fixed + (0 if setup.flat else changeover(total, longest, self.day.riggers)),
+                        setup.fixed + changeover(work, longest, self.day.riggers),
+                        work,
+                        longest,
                         sum(s.touched for s in combo),
                         tuple((g, a, b) for g, s in zip(variant.groups, combo, strict=True) for a, b in s.moves),
                     )
@@ -178,9 +183,13 @@ class Workspace:
         found.sort(key=lambda m: (m.minutes, m.touched))
         kept: list[Move] = []
         for move in found:
-            if not any(k.after == move.after and k.touched <= move.touched for k in kept):
+            if not any(k.after == move.after and k.touched <= move.touched and self._no_worse(k, move) for k in kept):
                 kept.append(move)
         return tuple(kept)
+
+    def _no_worse(self, one: Move, two: Move) -> bool:
+        """Whether one, which takes no longer with all hands, takes no longer with fewer."""
+        return not self.day.absent or (one.work <= two.work and one.longest <= two.longest)
 
     def _group_shifts(
         self, g: int, sid: int, wanted: tuple[int, ...], away: frozenset[int], holds: tuple[int, ...]

@@ -55,18 +55,18 @@ class Brute:
         for i in self.kept:
             if i in order or any(b == i and a in self.kept and a not in order for a, b in self.day.before):
                 continue
-            for after, minutes, touches in self._rig(order, stand, i):
+            for after, rig, touches in self._rig(order, stand, i):
                 room = self.day.setups[order[-1]].room if order else self.day.room
                 target = self.day.setups[i].room
                 trip = self.day.arrive[target] if room < 0 else self.day.travel[room][target]
                 tone = self._tone((*order, i))
                 for span in self._spans(i):
                     touches_ = touched + touches + (ROOM_TOUCHES if 0 <= room != target else 0)
-                    shot: Entry = (i, minutes + trip, self.day.setups[i].takes, span[0], span[1], tone)
+                    shot: Entry = (i, (trip, *rig), self.day.setups[i].takes, span[0], span[1], tone)
                     self._try((*order, i), after, touches_, eaten, (*log, shot))
                     if eaten < len(self.day.meals):
                         meal = self.day.meals[eaten]
-                        ate: Entry = (-1, 0, meal.length, meal.earliest, meal.latest + meal.length, 0)
+                        ate: Entry = (-1, (0, 0, 0, 0), meal.length, meal.earliest, meal.latest + meal.length, 0)
                         self._try((*order, i), after, touches_, eaten + 1, (*log, ate, shot))
 
     def _tone(self, order: tuple[int, ...]) -> int:
@@ -95,7 +95,7 @@ class Brute:
             if any(m.must for m in meals[eaten + more :]):
                 continue
             extra: tuple[Entry, ...] = tuple(
-                (-1, 0, m.length, m.earliest, m.latest + m.length, 0) for m in meals[eaten : eaten + more]
+                (-1, (0, 0, 0, 0), m.length, m.earliest, m.latest + m.length, 0) for m in meals[eaten : eaten + more]
             )
             times = earliest(self.day, log + extra)
             if times is None or not fed_in_time(self.day, log + extra):
@@ -124,7 +124,7 @@ class Brute:
                 total += mine[-1][1] - mine[0][0] - sum(b - a for a, b in mine)
         return total
 
-    def _rig(self, order: tuple[int, ...], stand: Stand, i: int) -> Iterator[tuple[Stand, int, int]]:
+    def _rig(self, order: tuple[int, ...], stand: Stand, i: int) -> Iterator[tuple[Stand, tuple[int, int, int], int]]:
         """Every way to serve setup i: states afterwards, half-minutes, touches."""
         setup, groups = self.day.setups[i], self.day.groups
         for choice in product(*setup.needs):
@@ -139,8 +139,8 @@ class Brute:
             for combo in product(*per_group):
                 tasks = [t for _, some in combo for t in some]
                 work = sum(t * g.hands for g, (_, some) in zip(groups, combo, strict=True) for t in some)
-                minutes = 0 if setup.flat else max([*tasks, -(-work // self.day.riggers)], default=0)
-                yield tuple(after for after, _ in combo), setup.fixed + minutes, len(tasks)
+                rig = (0, 0, 0) if setup.flat else (1, work, max(tasks, default=0))
+                yield tuple(after for after, _ in combo), (setup.fixed, *rig[1:]), len(tasks)
 
     def _held(self, order: tuple[int, ...], i: int) -> list[set[int]]:
         held: list[set[int]] = [set() for _ in self.day.groups]
@@ -153,7 +153,7 @@ class Brute:
         return held
 
 
-Entry = tuple[int, int, int, int, int, int]
+Entry = tuple[int, tuple[int, int, int, int], int, int, int, int]
 
 
 def _ways(
@@ -178,11 +178,21 @@ def _ways(
         yield tuple(sorted([*wanted, *(0 if s in away else s for s in rest)])), tasks
 
 
+def rigged(day: Day, time: int, rig: tuple[int, int, int, int]) -> int:
+    """When everything stands, if the crew sets off at a time: at once, or rigging when all hands are back."""
+    trip, fixed, work, longest = rig
+    done = []
+    for start in [time + trip, *(back for _, back, _ in day.absent if back > time + trip)]:
+        away = sum(n for lo, hi, n in day.absent if lo <= start < hi)
+        done.append(start + fixed + max(longest, -(-work // max(1, day.riggers - away))))
+    return min(done)
+
+
 def earliest(day: Day, log: tuple[Entry, ...]) -> list[int] | None:
     """When each entry ends if everything happens as early as it may; None where a window is missed."""
     time, ends = day.call, []
-    for _, minutes, length, lo, hi, tone in log:
-        time = max(time + minutes, lo) + length
+    for _, rig, length, lo, hi, tone in log:
+        time = max(rigged(day, time, rig), lo) + length
         if time > hi:
             return None
         ends.append(time)
@@ -198,6 +208,8 @@ def fed_in_time(day: Day, log: tuple[Entry, ...]) -> bool:
     if day.gap >= FAR:
         return True
     wrap = ends[-1] + log[-1][5] + day.pack
+    begins = [day.call, *(e + entry[5] for e, entry in zip(ends, log, strict=True))]
+    rigs = [rigged(day, b, entry[1]) - b for b, entry in zip(begins, log, strict=False)]
     starts = [e - entry[2] for e, entry in zip(ends, log, strict=True)]
     meals = [k for k, entry in enumerate(log) if entry[0] < 0]
     while True:
@@ -217,9 +229,9 @@ def fed_in_time(day: Day, log: tuple[Entry, ...]) -> bool:
         target = (wrap if broken == len(log) else starts[broken]) - day.gap - log[before[-1]][2]
         starts[before[-1]] = target
         for k in range(before[-1], len(log)):
-            _, minutes, length, lo, hi, _ = log[k]
+            _, _, length, lo, hi, _ = log[k]
             if k > before[-1]:
-                starts[k] = max(starts[k], starts[k - 1] + log[k - 1][2] + log[k - 1][5] + minutes, lo)
+                starts[k] = max(starts[k], starts[k - 1] + log[k - 1][2] + log[k - 1][5] + rigs[k], lo)
             if starts[k] + length > hi:
                 return False
         if starts[-1] + log[-1][2] + log[-1][5] + day.pack > wrap:

@@ -56,8 +56,8 @@ def day(seed: int, mix: Mix = Mix()) -> Day:
     """A day invented from a seed; the same seed gives the same day."""
     rng = Random(seed)
     groups = [group(rng, "camera", mix.rooms, 2, 2, 1), group(rng, "key", mix.rooms, 2, 1, 1)]
-    groups.append(group(rng, "cloth", mix.rooms, 1, 1, 2 if mix.twins else 1))
-    groups.append(group(rng, "panel", mix.rooms, 2, 1, rng.choice((2, 3)) if mix.twins else 1))
+    groups.append(group(rng, "cloth", mix.rooms, 1, 1, rng.choice((1, 2)) if mix.twins else 1))
+    groups.append(group(rng, "panel", mix.rooms, 2, 1, rng.choice((1, 2, 3)) if mix.twins else 1))
     setups = tuple(_setup(rng, k, groups, mix) for k in range(mix.setups))
     pairs = [(a, b) for a in range(mix.setups) for b in range(mix.setups) if a != b]
     ranks = list(range(mix.setups))
@@ -92,6 +92,7 @@ def day(seed: int, mix: Mix = Mix()) -> Day:
         cast=tuple("abc"[: mix.cast]),
         agreed=tuple(rng.sample(range(mix.setups), mix.setups)) if rng.random() < 0.2 else (),
         tone=rng.choice((0, 3)),
+        absent=((start := rng.randint(100, 160), start + rng.randint(10, 60), 1),) if rng.random() < 0.3 else (),
     )
 
 
