@@ -253,7 +253,7 @@ def _words(plan: Plan, setup: Setup, at: Spot | None, room: str) -> str:
     if hasattr(at, "mark") and not isinstance(at, Around):
         return f"{at.mark}"
     if isinstance(at, Around):
-        return show("around", at) if found is None else ""
+        return str(show("spot", at))
     if isinstance(at, Towards):
         return f"{at.metres:g} m from {at.start} towards {at.end}"
     return f"[{at.x:g} m, {at.y:g} m]" if hasattr(at, "x") else ""

@@ -27,6 +27,7 @@ def run(rules: Sequence[Rule], facts: Facts) -> tuple[list[Finding], Coverage]:
     """Ask each rule. A rule that breaks becomes a finding about that rule, and the others go on."""
     found: list[Finding] = []
     silent: dict[tuple[str, str, str], NotChecked] = {}
+    broken: dict[tuple[str, str], list[str]] = {}
     ran = 0
     for one in rules:
         if one.check is None:
@@ -39,20 +40,29 @@ def run(rules: Sequence[Rule], facts: Facts) -> tuple[list[Finding], Coverage]:
                 else:
                     found.append(item)
         except Exception as fault:  # a broken rule must not hide what the others find
-            found.append(_broken(one.id, fault, facts))
+            broken.setdefault((_spot(fault), str(fault)[:200]), []).append(one.id)
+    found += [_broken(ids, where, words, facts) for (where, words), ids in broken.items()]
     return found, Coverage(ran, len(facts.plan.setups), tuple(silent.values()))
 
 
-def _broken(rule_id: str, fault: Exception, facts: Facts) -> Finding:
+def _spot(fault: Exception) -> str:
+    """What broke and where in hotset's own code, so that checks that rest on the same broken fact are one finding."""
     last = fault.__traceback__
     while last is not None and last.tb_next is not None:
         last = last.tb_next
-    line = f"line {last.tb_lineno}" if last else "no line"
+    if last is None:
+        return type(fault).__name__
+    name = last.tb_frame.f_code.co_filename.replace("\\", "/").rsplit("/", 1)[-1]
+    return f"{type(fault).__name__}, {name} line {last.tb_lineno}"
+
+
+def _broken(ids: list[str], where: str, words: str, facts: Facts) -> Finding:
+    others = f" and {len(ids) - 1} more" if len(ids) > 1 else ""
     return Finding(
         "broken-rule",
         "error",
-        f"the check '{rule_id}' broke on this plan ({type(fault).__name__}, {line}): this is a fault of hotset",
+        f"the check '{ids[0]}'{others} broke on this plan ({where}): this is a fault of hotset",
         Place(facts.plan.where("").file, 1, 1),
         ways_out=("report it with this plan; the other checks have run",),
-        details=(("rule", rule_id), ("fault", str(fault)[:200])),
+        details=(("rules", ", ".join(ids)), ("fault", words)),
     )
