@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.scene import Shot
     from ..plan.setup import Setup
+    from .exposure import Reading
     from .occupancy import Moment, Use
     from .timeline import Timeline
 
@@ -98,6 +99,17 @@ class Facts:
 
         found = ((name, timeline(self.plan, name)) for name in self.plan.days)
         return {name: line for name, line in found if line is not None}
+
+    @cached_property
+    def readings(self) -> dict[str, Reading]:
+        """Setup -> the light at its `key-at`, where it has lamps and the mark's place is known."""
+        lit = [s for s in self.plan.setups.values() if s.lights and s.key_at]
+        if not lit:
+            return {}
+        from .exposure import reading
+
+        found = ((s.id, reading(self, s)) for s in lit)
+        return {name: one for name, one in found if one is not None}
 
     def rolling(self, setup_id: str) -> tuple[int, int] | None:
         """From when to when the takes of a setup run, in half-minutes of its day; None without an agreed order."""

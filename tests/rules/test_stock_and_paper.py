@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from hotset.facts import Facts
+from hotset.findings import Finding
 from hotset.rules import RULES, run
 from hotset.rules.rule import Rule
 
@@ -153,3 +154,17 @@ setups:
     found = conflicts(plan.replace("WHO", "jon").replace("COUNT", "1"), tmp_path)
     assert [f.rule for f in found] == ["piece-in-two-places"]
     assert "'attic', rigged ahead, keeps it" in found[0].sentence
+
+
+def test_rules_that_break_on_the_same_fact_are_one_finding(tmp_path: Path) -> None:
+    done = compiled("hotset: 1\n", tmp_path)
+    assert done.plan is not None
+
+    def fails(facts: Facts) -> list[Finding]:
+        return [facts.plan.days["none"]]  # type: ignore[list-item]
+
+    rules_ = [Rule(name, "error", "", "", "", "", lambda facts: iter(fails(facts))) for name in ("one", "two", "three")]
+    found, _ = run(rules_, Facts(done.plan))
+    assert len(found) == 1
+    assert "'one' and 2 more" in found[0].sentence
+    assert ("rules", "one, two, three") in found[0].details
