@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
+from . import trying
 from .checking import run
 from .quick import FORMATS, SEVERITIES, CheckOptions
 
@@ -13,7 +16,8 @@ Examples:
   hotset check plan.yaml --fail-on warning --format json
   hotset check plan.yaml --why-not cards-full
   git show HEAD:plan.yaml | hotset check - --stdin-name plan.yaml
-"""
+
+""" + trying.EXAMPLES
 
 
 @click.command("check", epilog=EXAMPLES)
@@ -28,12 +32,15 @@ Examples:
 @click.option("--why-not", metavar="RULE", help="List where RULE could not be checked, and what would let it.")
 @click.option("-q", "--quiet", is_flag=True, help="Say nothing but findings.")
 @click.option("--stdin-name", metavar="NAME", default="-", help="What to call the plan that '-' reads.")
+@trying.options
 def command(
-    plans: tuple[str, ...], format_: str, fail_on: str, why_not: str | None, quiet: bool, stdin_name: str
+    plans: tuple[str, ...], format_: str, fail_on: str, why_not: str | None, quiet: bool, stdin_name: str, **trial: Any
 ) -> int:
     """Say what in a plan clashes: each finding with its place, reason and ways out.
 
     PLAN is a file, several files of one plan, a folder, or '-' for standard input. Findings go to standard output.
     Exit status: 0 when nothing reaches --fail-on, 1 when something does, 2 when a plan cannot be read.
     """
+    if trying.asked(trial):
+        return trying.run(plans, stdin_name, format_, trial)
     return run(CheckOptions(plans, format_, fail_on, why_not, quiet, stdin_name))

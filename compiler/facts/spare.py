@@ -25,12 +25,14 @@ if TYPE_CHECKING:
 
 class Gap(NamedTuple):
     """A use of a lost thing in a take: what is lost, where the plan says so, by what part of the setup, what serves
-    instead (in the crew's words, "" where nothing does), and the things that were thought of but are taken."""
+    instead (`by` its name, `serves` in the crew's words; both "" where nothing does), and the things that were thought
+    of but are taken."""
 
     lost: str
     path: str
     who: str
-    serves: str
+    serves: str = ""
+    by: str = ""
     taken: tuple[str, ...] = ()
 
 
@@ -74,7 +76,7 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: Mapping[str, int])
         takers = [u for u in hit if name in u.among]
         short = _short(left, [*beside, *mine], name)
         if not short:
-            found.append(Gap(name, takers[0].path, takers[0].who, _others(facts, takers[0], name)))
+            found.append(Gap(name, takers[0].path, takers[0].who, *_others(facts, takers[0], name)))
             continue
         found.append(_substitute(left, name, takers, [*beside, *mine]))
     return tuple(found)
@@ -84,12 +86,12 @@ def _short(plan: Plan, uses: list[Use], name: str) -> bool:
     return any(name in few.things or any(name in u.among for u in few.uses) for few in occupancy.short(plan, uses))
 
 
-def _others(facts: Facts, use: Use, name: str) -> str:
-    """What serves without any change of the plan."""
+def _others(facts: Facts, use: Use, name: str) -> tuple[str, str]:
+    """What serves without any change of the plan, in words and by name."""
     rest = [n for n in use.among if n != name]
     if rest:
-        return f"'{rest[0]}', which the plan names too"
-    return f"another of the {occupancy.owned(facts.plan, name)}"
+        return f"'{rest[0]}', which the plan names too", rest[0]
+    return f"another of the {occupancy.owned(facts.plan, name)}", name
 
 
 def _substitute(plan: Plan, name: str, takers: list[Use], uses: list[Use]) -> Gap:
@@ -100,8 +102,9 @@ def _substitute(plan: Plan, name: str, takers: list[Use], uses: list[Use]) -> Ga
     for other in wanted:
         widened = [u._replace(among=(*u.among, other)) if u in takers else u for u in uses]
         if not _short(plan, widened, name):
-            return Gap(name, at.path, at.who, f"'{other}', {'its plan-b' if other in named else 'free and alike'}")
-    return Gap(name, at.path, at.who, "", tuple(wanted))
+            how = "its plan-b" if other in named else "free and alike"
+            return Gap(name, at.path, at.who, f"'{other}', {how}", other)
+    return Gap(name, at.path, at.who, taken=tuple(wanted))
 
 
 def _carries(plan: Plan, use: Use, name: str, other: str) -> bool:

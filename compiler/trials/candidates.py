@@ -1,0 +1,252 @@
+"""Small changes that might mend a conflict, for each kind of conflict, the smallest first, then in plan order.
+
+A change is written where the value stands: what a setup inherits is changed in the setup it comes from.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from ..facts import cloth, hands
+from ..facts.alike import instead
+from ..plan.spots import Point
+from ..source.splice import scalar
+from ..source.tree import Mapping, Node, Scalar, Sequence
+from .edits import Edit, yaml_list
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from ..facts import Facts
+    from ..findings import Finding
+    from ..plan import Plan
+
+Change = tuple[Edit, ...]
+_MEANT = re.compile(r"did you mean '([^']+)'\?")
+
+
+def changes(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Every change worth trying for a finding; nothing for conflicts that no small change mends."""
+    propose = _BY_RULE.get(finding.rule)
+    if propose is not None:
+        yield from propose(facts, finding)
+
+
+def origin(plan: Plan, path: str) -> tuple[str, ...]:
+    """The keys to where the value at a path of the plan is written: in the setup itself, or in one it is like. A path
+    that no setup writes is that of the setup itself."""
+    steps = tuple(path.split("."))
+    if steps[0] != "setups" or len(steps) < 3:
+        return steps
+    name = steps[1]
+    for _ in range(len(plan.setups)):
+        if _written(plan, ("setups", name, *steps[2:])) is not None:
+            return ("setups", name, *steps[2:])
+        like = plan.setups[name].like if name in plan.setups else None
+        if like is None or like not in plan.setups:
+            break
+        name = like
+    return steps
+
+
+def _written(plan: Plan, path: tuple[str, ...]) -> Node | None:
+    node: Node | None = plan.source.root
+    for step in path:
+        if isinstance(node, Mapping):
+            node = node.get(step)
+        elif isinstance(node, Sequence) and step.isdigit() and int(step) < len(node.items):
+            node = node.items[int(step)]
+        else:
+            return None
+    return node
+
+
+def _places(finding: Finding) -> tuple[str, ...]:
+    """The finding's own place last: what comes second in the text is the better one to change, and stands there."""
+    return tuple(dict.fromkeys((finding.place.path, *(r.place.path for r in finding.related))))
+
+
+# ---- Names that are misspelt. ----------------------------------------------------------------------------------------
+
+
+def _spelling(facts: Facts, finding: Finding) -> Iterator[Change]:
+    meant = _MEANT.search(finding.sentence)
+    if meant is None:
+        return
+    path = origin(facts.plan, finding.place.path)
+    node = _written(facts.plan, path)
+    if node is None:
+        return
+    if finding.rule == "unknown-key":
+        value = facts.plan.source.files[node.file].text[node.start : node.end]
+        if "\n" not in value and value:
+            yield (Edit(path, value, key=meant.group(1)),)
+    elif isinstance(node, Scalar):
+        yield _set(facts.plan, path, meant.group(1))
+    elif isinstance(node, Sequence):
+        wrong = re.search(r"'([^']+)'; did you mean", finding.sentence)
+        items = [n.text for n in node.items if isinstance(n, Scalar)]
+        if wrong is not None and wrong.group(1) in items and len(items) == len(node.items):
+            kept = tuple(meant.group(1) if item == wrong.group(1) else item for item in items)
+            yield (Edit(path, yaml_list(kept)),)
+
+
+def _set(plan: Plan, path: tuple[str, ...], value: str) -> Change:
+    """A value, or an item of a list, set to a word."""
+    if path[-1].isdigit():
+        holder = _written(plan, path[:-1])
+        if isinstance(holder, Sequence):
+            items = [n.text if isinstance(n, Scalar) else "" for n in holder.items]
+            items[int(path[-1])] = value
+            return (Edit(path[:-1], yaml_list(tuple(items))),)
+        path = path[:-1]
+    return (Edit(path, scalar(value)),)
+
+
+# ---- Things: another of the group, one that fits. --------------------------------------------------------------------
+
+
+def _other_thing(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Another piece of the same kind for each use that the finding names; what is alike first, then in plan order."""
+    plan = facts.plan
+    later: list[Change] = []
+    for path in _places(finding):
+        for at in (path, *(f"{path}.{key}" for key in ("lamp", "use", "prop", "on"))):
+            where = origin(plan, at)
+            node = _written(plan, where)
+            if not isinstance(node, Scalar) or node.text not in plan.gear or where[0] not in ("setups", "scenes"):
+                continue
+            first = instead(plan, node.text)
+            yield from (_set(plan, where, other) for other in first)
+            same = [g.id for g in plan.gear.values() if g.kind == plan.gear[node.text].kind and g.id != node.text]
+            later += [_set(plan, where, other) for other in same if other not in first]
+    yield from later
+
+
+def _adapters(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """The chain that joins lens and camera, where the plan owns it; then another lens."""
+    from ..facts.fits import lens_chain
+
+    plan = facts.plan
+    steps = finding.place.path.split(".")
+    setup = plan.setups.get(steps[1]) if steps[0] == "setups" else None
+    camera = setup.camera if setup is not None else None
+    if camera is not None and camera.body in plan.gear and camera.lens in plan.gear and camera.adapters:
+        assert camera.body is not None
+        assert camera.lens is not None
+        chain = lens_chain(plan, plan.gear[camera.body], plan.gear[camera.lens])
+        if chain.state == "fits" and chain.adapters:
+            yield (Edit(origin(plan, f"{camera.path}.adapters"), yaml_list(chain.adapters)),)
+    yield from _other_thing(facts, finding)
+
+
+def _on_a_stand(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """What is held is put on a stand; then somebody else holds it."""
+    for path in _places(finding):
+        if path.endswith(".held-by"):
+            where = origin(facts.plan, path)
+            if _written(facts.plan, where) is not None:
+                for gear in facts.plan.gear.values():
+                    if gear.kind == "support" and not gear.moves:
+                        yield (Edit(where, scalar(gear.id), key="on"),)
+    yield from _other_person(facts, finding)
+
+
+def _other_person(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Somebody else with the skill for each job that the finding names."""
+    plan = facts.plan
+    for path in _places(finding):
+        where = origin(plan, path)
+        node = _written(plan, where)
+        if not isinstance(node, Scalar) or node.text not in plan.people or where[0] not in ("setups", "scenes"):
+            continue
+        group = hands.group_of(where[-1] if where[-1] not in ("by", "held-by") else "sound")
+        crew = [p for p in plan.people.values() if hands.is_crew(p) and p.id != node.text]
+        able = [p.id for p in crew if where[-1] == "held-by" or hands.can(p, group)]
+        yield from (_set(plan, where, name) for name in (*able, *(p.id for p in crew if p.id not in able)))
+
+
+# ---- Power, cloth, places. -------------------------------------------------------------------------------------------
+
+
+def _other_circuit(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Each lamp that burns at the worst moment on another circuit of the place, the lamp with the least first."""
+    plan = facts.plan
+    said = dict(finding.details)
+    moments = [m for m in facts.circuit_moments if (m.circuit.id, m.setup) == (said.get("circuit"), said.get("setup"))]
+    for moment in moments:
+        front = moment.circuit.id.split("/")[0]
+        loads = sorted(moment.loads, key=lambda load: load.amperes)
+        single = []
+        for load in loads:
+            where = (*origin(plan, f"{load.path}.circuit")[:-1], "circuit")
+            for other in plan.locations[front].circuits:
+                if f"{front}/{other}" != moment.circuit.id:
+                    single.append(Edit(where, scalar(other)))
+            lamp = plan.setups[load.setup].lights.get(load.path.rsplit(".", 1)[-1])
+            plate = plan.gear[lamp.lamp[0]].battery if lamp is not None and lamp.lamp[0] in plan.gear else None
+            for gear in plan.gear.values():
+                if plate and gear.kind == "battery" and plate in (gear.plate, gear.id):
+                    single.append(Edit(where, scalar(gear.id), key="battery"))
+        yield from ((edit,) for edit in single)
+        yield from ((a, b) for i, a in enumerate(single) for b in single[i + 1 :] if a.path != b.path)
+
+
+def _other_cloth(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Another stock of the same kind, then a smaller overlap."""
+    plan = facts.plan
+    for path in _places(finding):
+        where = origin(plan, path)
+        node = _written(plan, where)
+        if isinstance(node, Scalar) and node.text in plan.stock:
+            mine = plan.stock[node.text]
+            for other in plan.stock.values():
+                same = cloth.kind(other) == cloth.kind(mine) and other.opaque == mine.opaque
+                if same and other.id != mine.id and (other.loses, other.shifts) == (mine.loses, mine.shifts):
+                    yield _set(plan, where, other.id)
+    for path in _places(finding):
+        if path.rsplit(".", 1)[-1] in ("black-out", "tent"):
+            where = (*origin(plan, path)[:-1], "overlap")
+            yield (Edit(where, f"{cloth.LEAST_OVERLAP * 100:g} cm"),)
+
+
+def _moved(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """The lamp of a finding moved a little, the shortest way first, in steps of 10 cm in eight directions."""
+    plan = facts.plan
+    steps = finding.place.path.split(".")
+    setup = plan.setups.get(steps[1])
+    light = setup.lights.get(steps[3]) if setup is not None and len(steps) > 3 else None
+    if light is None or not isinstance(light.at, Point):
+        return
+    where = origin(plan, f"{light.path}.at")
+    directions = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
+    spots = [(round((dx * dx + dy * dy) ** 0.5 * n, 3), dx * n, dy * n) for n in range(1, 13) for dx, dy in directions]
+    for _, dx, dy in sorted(spots, key=lambda spot: spot[0]):
+        x, y = float(light.at.x) + dx / 10, float(light.at.y) + dy / 10
+        if x > 0 and y > 0:
+            yield (Edit(where, f"[{x:.2f} m, {y:.2f} m]"),)
+
+
+_THINGS = ("piece-in-two-places", "more-than-owned", "filter-thread", "modifier-does-not-fit", "missing-modifier",
+           "no-support", "support-overloaded", "missing-battery", "missing-media", "boom-without-counterweight",
+           "lens-does-not-cover-sensor", "colour-fixed", "colour-out-of-range", "lead-too-long",
+           "missing-lead")  # fmt: skip
+_BY_RULE: dict[str, Callable[[Facts, Finding], Iterator[Change]]] = {
+    "unknown-key": _spelling,
+    "unknown-name": _spelling,
+    "wrong-kind": _spelling,
+    "bad-name": _spelling,
+    **dict.fromkeys(_THINGS, _other_thing),
+    "missing-adapter": _adapters,
+    "nobody-free": _on_a_stand,
+    "person-in-two-places": _on_a_stand,
+    "outside-availability": _other_person,
+    "role-uncovered": _other_person,
+    "circuit-overloaded": _other_circuit,
+    "circuit-near-limit": _other_circuit,
+    "cloth-short": _other_cloth,
+    "diffusion-short": _other_cloth,
+    "gel-short": _other_cloth,
+    "light-in-frame": _moved,
+}

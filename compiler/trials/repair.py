@@ -1,0 +1,126 @@
+"""The smallest repair of each conflict: tried on the plan, proven by compiling it again, offered as text to write.
+
+A change counts as a repair when the conflict is gone, and no error and no warning is there that was not before. Of
+several the one with the fewest changed values wins, then the first in the order of the plan.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..facts import Facts
+from ..pipeline import compile_source
+from ..plan import decode
+from ..record import record
+from ..rules import RULES, run
+from . import candidates, orders
+from .edits import edited
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..findings import Finding
+    from ..pipeline import Compiled
+    from ..source import Source
+    from .edits import Edit
+
+MOST_TRIED = 120
+"""Changes tried for one finding: the search is bounded on any plan."""
+READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "bad-name"})
+
+
+@record
+class Repair:
+    """A finding with the change that mends it; `also` are further findings that the same change mends."""
+
+    finding: Finding
+    edits: tuple[Edit, ...]
+    also: tuple[Finding, ...] = ()
+
+
+@record
+class Repairs:
+    """All repairs, in the order of the findings; `left` are findings without a small one; `edits` all changes
+    together, in the order in which they are to be made; `after` what is found when they are."""
+
+    found: tuple[Repair, ...]
+    left: tuple[Finding, ...]
+    edits: tuple[Edit, ...]
+    after: tuple[Finding, ...]
+
+
+def repairs(compiled: Compiled) -> Repairs:
+    """The smallest repair of every error and warning, one after another, each on the plan as the ones before it leave
+    it."""
+    found: list[Repair] = []
+    left: list[Finding] = []
+    edits: tuple[Edit, ...] = ()
+    now = compiled
+    for finding in _conflicts(compiled):
+        if not _stands(now, finding):
+            continue
+        mended = _smallest(now, finding)
+        if mended is None:
+            left.append(finding)
+            continue
+        change, after = mended
+        gone = tuple(f for f in _conflicts(now) if not _stands(after, f) and _key(f) != _key(finding))
+        found.append(Repair(finding, change, gone))
+        edits, now = (*edits, *change), after
+    settled = {_key(f) for one in found for f in one.also}
+    return Repairs(tuple(found), tuple(f for f in left if _key(f) not in settled), edits, now.findings)
+
+
+def _conflicts(compiled: Compiled) -> list[Finding]:
+    return [f for f in compiled.findings if f.severity != "note"]
+
+
+def _key(finding: Finding) -> tuple[str, str, str]:
+    words = finding.sentence if finding.rule in READING else ""
+    return finding.rule, finding.place.path, words
+
+
+def _stands(compiled: Compiled, finding: Finding) -> bool:
+    return any(_key(f) == _key(finding) for f in compiled.findings)
+
+
+def _smallest(now: Compiled, finding: Finding) -> tuple[tuple[Edit, ...], Compiled] | None:
+    """The first change that holds, those with the fewest changed values first."""
+    facts = now.facts
+    if facts is None:
+        return None
+    known = {_key(f) for f in now.findings}
+    tried: set[tuple[Edit, ...]] = set()
+    for change in _bounded(facts, finding):
+        if change in tried:
+            continue
+        tried.add(change)
+        source = edited(now.source, change)
+        if not _worth(source, finding):
+            continue
+        after = compile_source(source)
+        fresh = [f for f in _conflicts(after) if _key(f) not in known]
+        if not after.unreadable and not _stands(after, finding) and not fresh:
+            return change, after
+    return None
+
+
+def _bounded(facts: Facts, finding: Finding) -> Iterator[tuple[Edit, ...]]:
+    small = []
+    for change in candidates.changes(facts, finding):
+        small.append(change)
+        if len(small) >= MOST_TRIED:
+            break
+    small.sort(key=lambda change: sum(edit.values for edit in change))  # stable: plan order among equals
+    yield from small
+    yield from orders.changes(facts, finding, RULES)
+
+
+def _worth(source: Source, finding: Finding) -> bool:
+    """Whether the finding's own rule is silent on the changed plan: cheap, before everything is asked."""
+    plan, faults = decode(source)
+    if plan is None or any(_key(f) == _key(finding) for f in faults):
+        return False
+    mine = [rule for rule in RULES if rule.id == finding.rule and rule.check is not None]
+    found, _ = run(mine, Facts(plan))
+    return not any(_key(f) == _key(finding) for f in found)
