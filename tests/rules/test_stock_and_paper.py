@@ -129,8 +129,8 @@ def test_a_rule_that_breaks_is_a_finding_and_the_others_go_on(tmp_path: Path) ->
     broken = Rule("half-done", "error", "", "", "", "", lambda facts: iter([1 // (len(facts.plan.stock) - 2)]))  # type: ignore[list-item]
     good = next(r for r in RULES if r.id == "cloth-short")
     found, coverage = run((broken, good), Facts(done.plan))
-    assert [f.rule for f in found] == ["broken-rule", "cloth-short"]
-    assert "'half-done'" in found[0].sentence
+    assert [f.rule for f in found] == ["cloth-short", "broken-rule"]
+    assert "'half-done'" in found[1].sentence
     assert coverage.checks == 2
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -28,3 +29,26 @@ def test_every_bad_plan_is_bad() -> None:
     plans = sorted((PLANS / "bad").glob("*.yaml"))
     assert plans
     assert all(found(path) for path in plans)
+
+
+EXAMPLE = PLANS.parents[1] / "examples" / "last-boat" / "plan.yaml"
+
+
+def misspelt(text: str) -> list[tuple[str, str]]:
+    """Every sixth place where the example names a thing or a cloth, with the plan in which just that name is wrong."""
+    plan = compile_plan(["-"], stdin_text=text.encode()).plan
+    assert plan is not None
+    names = "|".join(re.escape(name) for name in (*plan.gear, *plan.stock))
+    uses = [m for m in re.finditer(rf"(?<=[:\[,] )(?:{names})(?=[,\]}}\n])", text)]
+    return [(m.group(), f"{text[: m.start()]}{m.group()[:-1]}qx{text[m.end() :]}") for m in uses[::6]]
+
+
+def test_a_misspelt_name_is_one_finding() -> None:
+    text = EXAMPLE.read_text("utf-8")
+    wrong = misspelt(text)
+    assert len(wrong) > 10
+    for name, changed in wrong:
+        done = compile_plan(["-"], stdin_text=changed.encode())
+        said = [f"{f.rule}: {f.sentence}" for f in done.findings if f.severity != "note"]
+        assert len(said) == 1, (name, said)
+        assert said[0].startswith("unknown-name"), said
