@@ -16,7 +16,6 @@ Decoded = Callable[[str], tuple[Plan, tuple[Finding, ...]]]
     [
         ("lens: {kind: lens, focal: 0 mm}", "focal", "0 mm"),
         ("lens: {kind: lens, focal: 0-70 mm}", "focal", "0-70 mm"),
-        ("body: {kind: camera, sensor: 36 mm x 0 mm}", "sensor", "36 mm x 0 mm"),
         ("lens: {kind: lens, squeeze: 0}", "squeeze", "0"),
         ("lead: {kind: power, long: 0 m}", "long", "0 m"),
     ],
