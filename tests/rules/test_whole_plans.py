@@ -39,7 +39,8 @@ def misspelt(text: str) -> list[tuple[str, str]]:
     plan = compile_plan(["-"], stdin_text=text.encode()).plan
     assert plan is not None
     names = "|".join(re.escape(name) for name in (*plan.gear, *plan.stock))
-    uses = [m for m in re.finditer(rf"(?<=[:\[,] )(?:{names})(?=[,\]}}\n])", text)]
+    start = text.index("\nsetups:")
+    uses = [m for m in re.finditer(rf"(?<=[:\[,] )(?:{names})(?=[,\]}}\n])", text) if m.start() > start]
     return [(m.group(), f"{text[: m.start()]}{m.group()[:-1]}qx{text[m.end() :]}") for m in uses[::6]]
 
 
