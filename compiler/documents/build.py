@@ -8,7 +8,7 @@ from pathlib import Path
 
 from ..pipeline import Compiled
 from ..record import record, replace
-from . import art, call_sheet, camera, cast, gear_list, index, lighting, risk, running_order, setup_card
+from . import art, call_sheet, camera, cast, crew, gear_list, index, lighting, risk, running_order, setup_card
 from .desk import Desk
 from .gather import shoot_of
 from .marking import Marking
@@ -28,6 +28,7 @@ DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
     "art": art.sheets,
     "cast": cast.sheets,
     "risk": risk.sheets,
+    "crew": crew.sheets,
     "setup-card": setup_card.sheets,
     "gear-list": gear_list.sheets,
 }
@@ -125,7 +126,7 @@ def rendered(
             files[f"{sheet.file}.html"] = page.encode("utf-8")
             if sheet.csv:
                 files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
-            if pdf and reason is None:
+            if pdf and sheet.pdf and reason is None:
                 pages[f"{sheet.file}.pdf"] = printers.submit(to_pdf, page, _paper(sheet))
                 missing += not_in_face(page)
         files |= {name: made.result() for name, made in pages.items()}

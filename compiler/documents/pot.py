@@ -54,7 +54,7 @@ def sheet_templates() -> Iterator[tuple[str, str]]:
 def document_modules() -> Iterator[tuple[str, str]]:
     """Name and text of every module that arranges a sheet."""
     here = Path(__file__).parent
-    for path in sorted([*here.glob("*.py"), *here.glob("drawings/*.py")]):
+    for path in sorted([*here.glob("*.py"), *here.glob("*/*.py")]):
         if path.name != Path(__file__).name:
             yield path.relative_to(here).as_posix(), path.read_text("utf-8")
 

@@ -17,10 +17,13 @@ if TYPE_CHECKING:
 def render_html(sheet: Sheet, words: Words) -> str:
     """The page of a sheet. Everything from the plan is escaped; only the project's own drawings go in as they are."""
     template = environment(words).get_template(f"{sheet.document}/sheet.html.j2")
-    return template.render(head=sheet.head, sheet=sheet.make()) + "\n"
+    return template.render(head=sheet.head, sheet=sheet.make()).translate(UNSEEN) + "\n"
 
 
 LONG = 24
+# Signs that turn the direction of what follows them, and control signs: on a sheet a name stays where it is written.
+UNSEEN = dict.fromkeys([*range(9), 11, 12, *range(14, 32), *range(127, 160), *range(0x202A, 0x202F),
+                        *range(0x2066, 0x206A)])  # fmt: skip
 
 
 @cache

@@ -74,7 +74,7 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
         core=tuple(f for f in fields if f.core), settings=tuple(f for f in fields if not f.core),
         light=lighting.light_state(desk, line, name),
         shots=tuple(camera.shot_rows(desk, setup)), hands=tuple(_hands(desk, name)), dressing=setup.dressing,
-        sound=_sound(desk, name), next=say.setup(after[0]) if after else "",
+        sound=sound_words(desk, name), next=say.setup(after[0]) if after else "",
         marks=(*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
                f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing")),
     )  # fmt: skip
@@ -110,7 +110,7 @@ def _hands(desk: Desk, name: str) -> Iterator[Pair]:
             yield Pair(_("{task} in {shot}", task=plain(task), shot=shot.id), desk.say.person(person))
 
 
-def _sound(desk: Desk, name: str) -> str:
+def sound_words(desk: Desk, name: str) -> str:
     _ = desk.words
     sound = desk.shoot.plan.setups[name].sound
     if sound is None:

@@ -60,7 +60,7 @@ class Sheet:
     """One sheet to be made. `document` names its kind and template folder, `file` its place without an ending.
 
     `make` gives the view, `csv` the same as a list for spreadsheets; `people` are the ids of those it is for, none
-    for everybody.
+    for everybody; without `pdf` it is for the screen of a phone, and its HTML prints by itself.
     """
 
     document: str
@@ -70,3 +70,4 @@ class Sheet:
     day: str = ""
     people: tuple[str, ...] = ()
     csv: Callable[[], str] | None = None
+    pdf: bool = True
