@@ -93,10 +93,11 @@ def proportion(text: str, example: str) -> float:
 
 def show_proportion(value: float) -> str:
     """So much to one where two decimals say it (`2.39:1`), else small whole numbers where they do (`16:9`)."""
-    if abs(value - round(value, 2)) > 1e-9:
+    said = float(written(value, 4))
+    if abs(said - round(said, 2)) > 1e-9:
         for below in range(2, 33):
             over = round(value * below)
-            if 0 < over <= 64 and abs(over / below / value - 1) < 1e-9:
+            if 0 < over <= 64 and abs(over / below / value - 1) < 1e-9 or over / below == said:
                 return f"{over}:{below}"
     return f"{written(value, 4)}:1"
 

@@ -212,10 +212,8 @@ def written(value: float, places: int) -> str:
     """A number in plain digits: rounded to `places`, but never to nought and never with an exponent."""
     text = fixed(value, places)
     if 0 < abs(value) < 10**-places:
-        for more in range(places + 1, 13):
-            text = fixed(value, more)
-            if text != "0":
-                break
+        first = int(f"{abs(value):e}".partition("e-")[2])  # decimals up to its first figure
+        text = fixed(value, min(max(first, places + 1), 12))
     return text
 
 
