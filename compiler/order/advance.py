@@ -5,12 +5,15 @@ Every search and every replay of an abstract order goes through here, so that th
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from .bound import Bounds
 from .steps import Step
 from .workspace import Gear, Move, Workspace
+
+RawStep = tuple[int, int, tuple[tuple[int, int, int], ...], int, int, int, int]
+"""The fields of a `Step`, which is made only of the steps of an answer."""
 
 
 class Moment:
@@ -31,7 +34,7 @@ class Moment:
         clock: tuple[int, int, int],
         counts: tuple[int, int, int, int],
         parent: Moment | None,
-        step: Step | None,
+        step: RawStep | None,
     ) -> None:
         self.rem = rem
         self.meals = meals
@@ -47,7 +50,7 @@ class Moment:
         found: list[Step] = []
         at: Moment | None = self
         while at is not None and at.step is not None:
-            found.append(at.step)
+            found.append(Step(*at.step))
             at = at.parent
         return tuple(reversed(found))
 
@@ -68,6 +71,9 @@ class Rules:
             for i in range(len(self.day.setups))
         )
         self._waiting: dict[int, int] = {}
+        self.takes, self.rooms, self.spans = space.takes, space.rooms, space.spans
+        self.users, self.touching = space.users, space.touching
+        self.cast_of = tuple(sum(1 << c for c in s.cast) for s in self.day.setups)
 
     def opening(self) -> Moment:
         day = self.day
@@ -90,7 +96,7 @@ class Rules:
         if self.day.gap < FOREVER:
             clock = (end, end + self.day.gap, min(at.cap, meal.latest) + meal.length + self.day.gap)
         wait = at.wait + (end - at.time) * self._active(at.rem).bit_count()
-        step = Step(-1, at.meals, (), 0, at.time, start, end)
+        step = (-1, at.meals, (), 0, at.time, start, end)
         return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait, at.turned), at, step)
 
     def shoot(self, at: Moment, i: int) -> Iterator[Moment]:
@@ -99,40 +105,51 @@ class Rules:
             yield from self._times(at, i, move)
 
     def _times(self, at: Moment, i: int, move: Move) -> Iterator[Moment]:
-        space, takes = self.space, self.space.takes[i]
-        ready = at.time + space.travel(at.room, space.rooms[i])
+        space, takes, room = self.space, self.takes[i], self.rooms[i]
+        ready = at.time + space.travel(at.room, room)
         if self.day.absent:
             ready = self.day.rigged(ready, self.day.setups[i].fixed, move.work, move.longest)
         else:
             ready += move.minutes
         rem = at.rem & ~(1 << i)
-        for k, (lo, hi) in enumerate(space.spans[i]):
+        for k, (lo, hi) in enumerate(self.spans[i]):
             start = ready if ready > lo else lo
             end = start + takes
             if end > hi:
                 continue
-            due = min(at.due + start - ready, at.cap)
-            if end > due:
-                continue
-            cap = min(at.cap, due + hi - end) if at.cap < FOREVER else FOREVER
-            gear = list(at.gear)
-            for g, sid in zip(space.touching[i], move.after, strict=True):
-                gear[g] = space.canon(g, sid, rem)
-            active = self._active(at.rem)
-            wait = at.wait + (end - at.time) * active.bit_count()
-            for c in self.day.setups[i].cast:
-                wait -= takes * (active >> c & 1)
+            due = cap = FOREVER
+            if at.cap < FOREVER:
+                due = min(at.due + start - ready, at.cap)
+                if end > due:
+                    continue
+                cap = min(at.cap, due + hi - end)
             tone = space.tone(i, rem) if space.toned else 0
-            if tone:
-                wait += tone * self._active(rem).bit_count()
-            touch = at.touch + move.touched + (ROOM_TOUCHES if 0 <= at.room != space.rooms[i] else 0)
-            turned = at.turned + (rem & ((1 << i) - 1)).bit_count()
-            counts = (at.close + (self._earlier[i] & rem).bit_count(), touch, wait, turned)
-            step = Step(i, -1, move.moves, k, at.time, start, end)
-            clock = (end + tone, due, cap)
-            yield Moment(rem, at.meals, space.rooms[i], tuple(gear), clock, counts, at, step)
+            counts = self._counts(at, i, rem, move, end, tone)
+            gear = self._gear(at.gear, i, rem, move)
+            step = (i, -1, move.moves, k, at.time, start, end)
+            yield Moment(rem, at.meals, room, gear, (end + tone, due, cap), counts, at, step)
             if at.due >= FOREVER:
                 break
+
+    def _gear(self, before: Gear, i: int, rem: int, move: Move) -> Gear:
+        gear = list(before)
+        users, canon = self.users, self.space.canon
+        for g, sid in zip(self.touching[i], move.after, strict=True):
+            gear[g] = sid if rem & users[g] else canon(g, sid, rem)
+        return tuple(gear)
+
+    def _counts(self, at: Moment, i: int, rem: int, move: Move, end: int, tone: int) -> tuple[int, int, int, int]:
+        """The later parts of the objective after setup i: changes to the agreed order, touches, waiting, pairs turned
+        against the plan."""
+        wait = at.wait
+        active = self._active(at.rem)
+        if active:
+            wait += (end - at.time) * active.bit_count() - self.takes[i] * (active & self.cast_of[i]).bit_count()
+        if tone:
+            wait += tone * self._active(rem).bit_count()
+        touch = at.touch + move.touched + (ROOM_TOUCHES if 0 <= at.room != self.rooms[i] else 0)
+        close = at.close + (self._earlier[i] & rem).bit_count() if self.day.agreed else 0
+        return close, touch, wait, at.turned + (rem & ((1 << i) - 1)).bit_count()
 
     def _active(self, rem: int) -> int:
         """The cast who have begun and still have something to do, as a mask."""
@@ -147,8 +164,9 @@ class Rules:
         """How many of the cast can still wait: begun with more to do, or with two setups or more to do."""
         return sum(1 for mine in self.space.casts if mine & rem and (mine & ~rem or (mine & rem).bit_count() > 1))
 
-    def after(self, at: Moment) -> Iterator[Moment]:
-        """Every moment one setup later, with or without the meal before it; when all is shot, the meals still due."""
+    def after(self, at: Moment, hopeful: Callable[[Moment], bool] | None = None) -> Iterator[Moment]:
+        """Every moment one setup later, with or without the meal before it (where a moment after the meal is still
+        hopeful); when all is shot, the meals still due."""
         if at.rem == 0:
             fed = self.eat(at)
             if fed is not None:
@@ -156,9 +174,9 @@ class Rules:
             return
         ready = [i for i in self.space.members if at.rem >> i & 1 and not self.space.pred[i] & at.rem]
         starts = [at]
-        if at.step is None or at.step.setup >= 0:
+        if at.step is None or at.step[0] >= 0:
             fed = self.eat(at)
-            if fed is not None:
+            if fed is not None and (hopeful is None or hopeful(fed)):
                 starts.append(fed)
         for start in starts:
             for i in ready:

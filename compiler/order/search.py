@@ -38,6 +38,8 @@ class Search:
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
         self._all_back = max((back for _, back, _ in rules.day.absent), default=-FOREVER)
+        self._heap: list[tuple[int, int, int, int, Moment]] | None = None
+        self._serial = 0
         self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
         self._cross: dict[tuple[int, int], list[Moment]] = {}
         self._apart: dict[tuple[int, int, int, int], tuple[int, int]] = {}
@@ -71,33 +73,39 @@ class Search:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
 
+    def _hopeful(self, at: Moment) -> bool:
+        guess = self.estimate(at)
+        return guess is not None and guess < self.ceiling
+
     def run(self, limit: int) -> Found:
-        """Search until proven or until `limit` moments are opened."""
-        opening = self.rules.opening()
-        first = self.estimate(opening)
-        if first is None:
-            return Found(self.best, self.ceiling, 0, True)
-        heap: list[tuple[int, int, int, int, Moment]] = [(first, 0, 0, 0, opening)]
-        serial = 0
+        """Search until proven or until `limit` moments are opened in all; may be called again to go on."""
+        if self._heap is None:
+            opening = self.rules.opening()
+            first = self.estimate(opening)
+            self._heap = [] if first is None else [(first, 0, 0, 0, opening)]
+        heap = self._heap
         while heap:
-            value, _, _, _, at = heappop(heap)
+            entry = heappop(heap)
+            value, at = entry[0], entry[4]
             if value >= self.ceiling:
                 break
             if self.rules.done(at):
                 self.best, self.ceiling = at, value
                 break
+            if self.opened >= limit:
+                heappush(heap, entry)
+                return Found(self.best, value, self.opened, False)
             if not self._fresh(at):
                 continue
-            if self.opened >= limit:
-                return Found(self.best, value, self.opened, False)
             self.opened += 1
-            for child in self.rules.after(at):
+            for child in self.rules.after(at, self._hopeful):
                 guess = self.estimate(child)
                 if guess is None or guess >= self.ceiling or not self._record(child):
                     continue
-                serial += 1
+                self._serial += 1
                 guess = max(guess, value)
-                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, serial, child))
+                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, self._serial, child))
+        heap.clear()
         return Found(self.best, self.ceiling, self.opened, True)
 
     def any(self, limit: int) -> Found:
@@ -115,7 +123,7 @@ class Search:
             if self.opened >= limit:
                 return Found(None, 0, self.opened, False)
             self.opened += 1
-            for child in self.rules.after(at):
+            for child in self.rules.after(at, self._hopeful):
                 guess = self.estimate(child)
                 if guess is not None and self._record(child):
                     serial += 1
@@ -130,7 +138,7 @@ class Search:
             serial = 0
             for at in layer:
                 self.opened += 1
-                for child in self.rules.after(at):
+                for child in self.rules.after(at, self._hopeful):
                     guess = self.estimate(child)
                     if guess is None or guess >= self.ceiling:
                         continue

@@ -115,19 +115,17 @@ def _settle(search: Search, limit: int) -> Found:
     found = search.run(min(FIRST_LOOK, limit))
     if found.proved or search.opened >= limit:
         return found
-    again = Search(search.rules, search.stage, search.limits, search.best)
-    again.opened = search.opened
     if search.stage == TIME:
-        again.take(improve(search.rules, search.best))
+        search.take(improve(search.rules, search.best))
     for width in WIDTHS[1:3]:
-        again.beam(width, limit // 2)
-    whole = again.run(limit - len(WIDTHS) * limit // 16)
-    if whole.proved:
-        return whole
+        search.beam(width, limit // 2)
+    found = search.run(limit - limit // 4)
+    if found.proved:
+        return found
     for width in WIDTHS[3:]:
-        again.beam(width, limit)
-    bound = max(found.bound, whole.bound)
-    return Found(again.best, bound, again.opened, again.best is not None and again.ceiling <= bound)
+        search.beam(width, limit)
+    proved = search.best is not None and search.ceiling <= found.bound
+    return Found(search.best, found.bound, search.opened, proved)
 
 
 def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> Answer:
