@@ -56,13 +56,10 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
     cast = hours.cast(plan, names)
     for k, name in enumerate(names):
         takes, guessed = hours.takes(plan, name, minutes)
-        if guessed:
-            typical.append(f"'{name}': {guessed}")
         fixed, flat, why = _fixed(plan, gear.setups[k], minutes)
         if any(item.setup == name and item.to is not None for item in plan.days[day_id].ahead):
             fixed, flat, why = 0, True, ""
-        if why:
-            typical.append(f"'{name}': {why}")
+        typical += [f"'{name}': {w}" for w in (guessed, why) if w]
         missing += [f"'{name}': {w}" for w in windows[k].missing]
         times_ = (rooms.index(gear.setups[k].room), takes, fixed, flat)
         setups.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
