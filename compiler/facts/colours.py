@@ -1,0 +1,121 @@
+"""The colour of each source of a setup: what it can be set to, what its gels make of it, what the camera sees."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from ..science import colour
+from .tables import table
+
+if TYPE_CHECKING:
+    from ..plan import Plan
+    from ..plan.gear import Gear
+    from ..plan.setup import Setup
+
+STEP = 20.0  # mired, just seen; common practice, no source
+
+
+class Tone(NamedTuple):
+    """A lamp or practical in a setup: its name, plan path, the lamps it may be (best liked first), the colour the plan
+    sets it to (None: none), the mired its gels add, and the gels whose shift is not said."""
+
+    words: str
+    path: str
+    lamps: tuple[Gear, ...]
+    asked: float | None
+    shift: float
+    silent: tuple[str, ...]
+
+    @property
+    def lamp(self) -> Gear:
+        """The best liked."""
+        return self.lamps[0]
+
+    def set_to(self) -> float | None:
+        """Kelvin before the gels: as set, or the lamp's one colour."""
+        own = self.lamp.colour
+        if own is not None and own.lo == own.hi:
+            return float(own.lo)
+        return self.asked
+
+    def seen(self) -> float | None:
+        """Kelvin behind the gels; None where it is not known."""
+        base = self.set_to()
+        if base is None or self.silent:
+            return None
+        own = self.lamp.colour
+        if self.asked is not None and own is not None and own.lo == own.hi and self.shift and _is_result(self):
+            return self.asked
+        total = colour.mired(base) + self.shift
+        return 1e6 / total if total > 1.0 else None
+
+
+def _is_result(tone: Tone) -> bool:
+    """Whether a fixed lamp's `colour:` tells what comes out behind its gels."""
+    own = tone.lamp.colour
+    assert own is not None
+    assert tone.asked is not None
+    behind = colour.mired(float(own.lo)) + tone.shift
+    return abs(colour.mired(tone.asked) - behind) <= STEP
+
+
+def tones(plan: Plan, setup: Setup) -> tuple[Tone, ...]:
+    """Every lamp and practical of a setup that is in the plan's gear."""
+    found = []
+    for item in setup.lights.values():
+        lamps = tuple(plan.gear[n] for n in item.lamp if n in plan.gear)
+        if lamps:
+            shift, silent = _gels(plan, item.with_)
+            asked = None if item.colour is None else float(item.colour)
+            found.append(Tone(item.id, item.path, lamps, asked, shift, silent))
+    for one in setup.practicals.values():
+        names = [n for n in (one.bulb, one.prop) if n in plan.gear and n is not None]
+        bulb = next((plan.gear[n] for n in names if plan.gear[n].colour is not None), None)
+        asked = None if one.colour is None else float(one.colour)
+        if bulb is not None:
+            found.append(Tone(one.id, one.path, (bulb,), asked, 0.0, ()))
+    return tuple(found)
+
+
+def _gels(plan: Plan, names: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
+    total, silent = 0.0, []
+    for name in names:
+        thing = plan.stock.get(name) or plan.gear.get(name)
+        if thing is None:
+            continue
+        if thing.shifts is not None:
+            total += float(thing.shifts)
+        elif "gel" in f"{name} {thing.of or ''}".lower() and thing.loses is None:
+            silent.append(name)
+    return total, tuple(silent)
+
+
+def gels(plan: Plan) -> tuple[colour.Gel, ...]:
+    """What shifts colour in the plan's own stock and gear."""
+    own = [
+        colour.Gel(thing.id, float(thing.shifts), float(thing.loses or 0.0))
+        for family in (plan.stock, plan.gear)
+        for thing in family.values()
+        if thing.shifts is not None
+    ]
+    return tuple(own)
+
+
+def usual_gels() -> tuple[colour.Gel, ...]:
+    """Lighting gels by their usual names, with typical shifts."""
+    rows = table("filters")["lamp"]["gels"]
+    return tuple(colour.Gel(name, float(row["mired"]), float(row["stops"])) for name, row in rows.items())
+
+
+def offer(plan: Plan, source: float, wanted: float) -> tuple[str, float, bool] | None:
+    """The gels that bring a source (K) to a colour: their names in words, the kelvin they make, and whether they are
+    typical ones and not the plan's own; None where none comes within what is just seen."""
+    missing = colour.mired(wanted) - colour.mired(source)
+    for known, typical in ((gels(plan), False), (usual_gels(), True)):
+        same = [g for g in known if g.shift * missing > 0]
+        for layers in (1, 2):
+            chosen, left = colour.gels_for(source, wanted, same, layers) if same else ((), colour.STRONG)
+            if chosen and abs(left) <= STEP:
+                names = [g.name if typical else f"'{g.name}'" for g in chosen]
+                return " and ".join(names), 1e6 / (colour.mired(wanted) - left), typical
+    return None

@@ -1,0 +1,262 @@
+"""What light of each lamp arrives at a mark: by distance, size, beam, level, what is before it, and bounces.
+
+Lux on a surface turned to the lamp. A lamp told by lux at a distance or candela is measured; one told by lumens and an
+angle is an estimate, a stop to either side. Dimming is taken as linear in light.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING, NamedTuple
+
+from ..plan.spots import Named
+from ..science import geometry, light
+from . import places, views, walls
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..plan import Plan
+    from ..plan.gear import Gear
+    from ..plan.light import Light
+    from ..plan.setup import Setup
+    from ..source.quantities import Output
+    from .places import XYZ
+
+BOARD = 0.85  # reflectance of a white board of which none is said; common practice, no source
+BEYOND = 1.0  # metres behind the aim at which a board stands of which no place is said
+NARROW = 15.0  # degrees off the axis within which a lamp without a beam angle counts as even
+
+
+class Source(NamedTuple):
+    """How a lamp shines: lux at `metres` on its axis, the radius of its lit face (0: a point), the beam and field
+    angle (None: not said), whether it is an estimate, what of it is typical."""
+
+    lux: float
+    metres: float
+    radius: float
+    beam: float | None
+    field: float | None
+    estimate: bool
+    typical: tuple[str, ...]
+
+    def at(self, distance: float) -> float:
+        """Lux on the axis at a distance in metres."""
+        if self.radius > 0:
+            return light.disc_at_distance(self.lux, self.metres, distance, self.radius)
+        return light.at_distance(self.lux, self.metres, distance)
+
+
+class Arrival(NamedTuple):
+    """The light of one lamp at the mark: lux, the unit vector towards where it comes from, metres to there, the part
+    that is left of the lamp's full light on its axis, whether it is an estimate, what of it is typical."""
+
+    item: Light
+    lamp: Gear
+    lux: float
+    towards: XYZ
+    metres: float
+    source: Source
+    part: float
+    bounced: bool
+    typical: tuple[str, ...]
+
+    def lux_from(self, distance: float) -> float:
+        """Lux if the lamp stood at another distance in the same direction; bounced light has none."""
+        return self.source.at(distance) * self.part
+
+
+class Unknown(NamedTuple):
+    """A lamp whose light at the mark is not known, and the detail that is wanting."""
+
+    item: Light
+    wants: str
+
+
+def spot_of(plan: Plan, setup: Setup, mark: str) -> XYZ | None:
+    """A mark at the height of the eyes there, in the setup's set."""
+    at, eyes = places.spot(plan, setup, Named(mark)), places.mark_eyes(plan, setup, mark)
+    return None if at is None or eyes is None else (at[0], at[1], eyes)
+
+
+def arrivals(plan: Plan, setup: Setup, at: XYZ) -> Iterator[Arrival | Unknown]:
+    """Every lamp of a setup at a point of its set."""
+    for item in setup.lights.values():
+        lamp = plan.gear.get(item.lamp[0]) if item.lamp else None
+        if lamp is not None:
+            yield _arrival(plan, setup, item, lamp, at)
+
+
+def _arrival(plan: Plan, setup: Setup, item: Light, lamp: Gear, at: XYZ) -> Arrival | Unknown:
+    source = source_of(plan, item, lamp)
+    if isinstance(source, str):
+        return Unknown(item, source)
+    here = places.light(plan, setup, item)
+    if here is None:
+        known = places.light_xy(plan, setup, item) is not None
+        return Unknown(item, "'height:' of the lamp" if known else "the place of the lamp ('at:')")
+    aim = places.light_aim(plan, setup, item)
+    typical = source.typical + (("aimed at the mark",) if aim is None else ())
+    level = 1.0 if item.level is None else float(item.level)
+    if item.bounce is not None:
+        return _bounced(plan, setup, item, lamp, source, here, aim, at, level, typical)
+    off = 0.0 if aim is None else angle(here, aim, at)
+    share = beam_share(source, off)
+    if share is None:
+        return Unknown(item, f"'beam:' of '{lamp.id}' (the mark lies {off:.0f} deg off its axis)")
+    if source.beam is not None and lamp.beam is not None and lamp.beam.lo < lamp.beam.hi and off > NARROW:
+        typical = (*typical, f"'{lamp.id}' at its widest beam")
+    passes = _passes(plan, setup, item, here, at)
+    part = level * share * passes
+    metres = max(math.dist(here, at), 0.05)
+    return Arrival(item, lamp, source.at(metres) * part, unit(at, here), metres, source, part, False, typical)
+
+
+def _bounced(
+    plan: Plan,
+    setup: Setup,
+    item: Light,
+    lamp: Gear,
+    source: Source,
+    here: XYZ,
+    aim: XYZ | None,
+    at: XYZ,
+    level: float,
+    typical: tuple[str, ...],
+) -> Arrival | Unknown:
+    """Two steps: lux on the board, then the board as a matt rectangle that faces the mark."""
+    assert item.bounce is not None
+    name = item.bounce.use or ""
+    board = plan.gear.get(name)
+    stock = plan.stock.get(name)
+    sides = [float(s) for s in (board.size if board and board.size else ())]
+    if stock is not None and stock.pieces and stock.pieces[0].size is not None:
+        sides = [float(s) for s in stock.pieces[0].size]
+    if len(sides) < 2:
+        return Unknown(item, f"'size:' of '{name}'")
+    width, height = sorted(sides)[-2:]
+    spot = places.spot(plan, setup, item.bounce.at) if item.bounce.at is not None else None
+    high = item.bounce.height
+    if spot is not None:
+        place: XYZ = (spot[0], spot[1], float(high) if high is not None else (aim or at)[2])
+    elif aim is not None:
+        way = unit(here, aim)
+        place = (aim[0] + way[0] * BEYOND, aim[1] + way[1] * BEYOND, aim[2] + way[2] * BEYOND)
+        typical = (*typical, "the board a metre behind the aim")
+    else:
+        return Unknown(item, "the place of the board ('bounce: {use: ..., at: ...}')")
+    reflects = float(stock.reflects) if stock is not None and stock.reflects is not None else BOARD
+    if reflects == BOARD:
+        typical = (*typical, "reflectance of the board")
+    metres = max(math.dist(place, at), 0.05)
+    on_board = source.at(max(math.dist(here, place), 0.05)) * level
+    lux = light.bounced(on_board, reflects, light.rectangle_factor(width, height, metres))
+    return Arrival(item, lamp, lux, unit(at, place), metres, source, level, True, typical)
+
+
+def source_of(plan: Plan, item: Light, lamp: Gear) -> Source | str:
+    """How a lamp shines with what is before it, or the detail that is wanting, in words."""
+    named = next((n for n in item.with_ if n in lamp.gives), "bare")
+    output = lamp.gives.get(named)
+    if output is None:
+        return f"'gives:' of '{lamp.id}', such as bare: 800 lx at 1 m"
+    before = [n for n in item.with_ if n != named]
+    left = 1.0
+    for name in before:
+        loses = _loss(plan, name)
+        if loses is None:
+            return f"'loses:' of '{name}', or what '{lamp.id}' gives with it ('{name}: ... lx at 1 m')"
+        left *= 2.0**-loses
+    soft, beam, field = _face(plan, lamp, item.with_)
+    lux, metres = _axis(output, lamp)
+    if lux is None:
+        return f"'beam:' of '{lamp.id}', without which lumens give no lux"
+    typical = ("lux from lumens",) if output.unit == "lm" else ()
+    return Source(lux * left, metres, soft, beam, field, output.unit == "lm", typical)
+
+
+def _loss(plan: Plan, name: str) -> float | None:
+    """Stops that something before a lamp takes."""
+    thing = plan.gear.get(name) or plan.stock.get(name)
+    return None if thing is None or thing.loses is None else float(thing.loses)
+
+
+def _face(plan: Plan, lamp: Gear, before: tuple[str, ...]) -> tuple[float, float | None, float | None]:
+    """Radius of the lit face, beam and field angle: those of the outermost modifier that changes them, else the
+    lamp's own at its widest."""
+    soft, beam = lamp.soft, float(lamp.beam.hi) if lamp.beam is not None else None
+    field = float(lamp.field.hi) if lamp.field is not None else None
+    for name in before:
+        modifier = plan.gear.get(name)
+        if modifier is not None and modifier.soft:
+            soft = modifier.soft
+        if modifier is not None and modifier.makes is not None:
+            beam, field = float(modifier.makes), None
+    sides = [float(s) for s in soft or ()]
+    radius = light.equal_disc(sides[0], sides[-1]) if sides else 0.0
+    return radius, beam, field
+
+
+def _axis(output: Output, lamp: Gear) -> tuple[float | None, float]:
+    """Lux at some metres on the axis of a lamp."""
+    if output.unit == "lx":
+        return float(output.value), float(output.metres or 1.0)
+    if output.unit == "cd":
+        return float(output.value), 1.0
+    if lamp.beam is None:
+        return None, 1.0
+    return light.beam_candela(float(output.value), float(lamp.beam.hi)), 1.0
+
+
+def beam_share(source: Source, off: float) -> float | None:
+    """Part of the axis's light at an angle off it; None where no beam angle is said and the angle is not small."""
+    if source.beam is None:
+        return 1.0 if off <= NARROW else None
+    return light.fall_off(off, source.beam, source.field)
+
+
+def angle(here: XYZ, aim: XYZ, at: XYZ) -> float:
+    """Degrees at a lamp between what it points at and another point."""
+    cosine = sum(a * b for a, b in zip(unit(here, aim), unit(here, at), strict=True))
+    return math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
+
+
+def unit(start: XYZ, end: XYZ) -> XYZ:
+    """The unit vector from one point to another."""
+    way = (end[0] - start[0], end[1] - start[1], end[2] - start[2])
+    length = math.hypot(*way) or 1.0
+    return way[0] / length, way[1] / length, way[2] / length
+
+
+def _passes(plan: Plan, setup: Setup, item: Light, here: XYZ, at: XYZ) -> float:
+    """The part of a lamp's light that comes through walls, openings and layers on its way: nothing past a wall."""
+    room = plan.set_of(setup.id)
+    if room is None or room.outdoors:
+        return 1.0
+    covers = {t.id: t for t in setup.windows.values()}
+    cover = covers.get(item.outside or "")
+    left = 1.0
+    if cover is not None:
+        if cover.black_out:
+            return 0.0
+        for name in cover.layers:
+            left *= 2.0 ** -(_loss(plan, name) or 0.0)
+    if item.outside is not None and item.outside in plan.windows:
+        left *= 2.0 ** -float(plan.windows[item.outside].loses or 0.0)
+    for wall in walls.walls(room):
+        met = geometry.crossing(here[:2], at[:2], wall.start, wall.end)
+        if met is None or math.dist(met, here[:2]) < 0.02:
+            continue
+        along = math.dist(wall.start, met)
+        run = math.dist(here[:2], at[:2]) or 1.0
+        height = here[2] + (at[2] - here[2]) * math.dist(here[:2], met) / run
+        holes = list(views.holes(plan, setup, room, wall))
+        own = walls.window_opening(plan, item.outside) if item.outside else None
+        inside = own is not None and own.low <= height <= own.high and _between(met, own.start, own.end)
+        if not inside and not any(h.start <= along <= h.end and h.bottom <= height <= h.top for h in holes):
+            return 0.0
+    return left
+
+
+def _between(p: walls.XY, a: walls.XY, b: walls.XY) -> bool:
+    return math.dist(p, a) + math.dist(p, b) <= math.dist(a, b) + 1e-6

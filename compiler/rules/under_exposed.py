@@ -1,0 +1,56 @@
+"""The key is too dark for the stop that is set.
+
+On set: the lamp is up, the meter says two stops less, and either the picture gets noisy or the lens opens and the focus
+gets hard.
+
+How it is decided: lux of every lamp at the 'key-at' mark by distance (inverse square; a soft source as a disc), level,
+angle off its axis, layers and bounce; a flat meter at the mark is turned to the key lamp and every lamp counts by the
+cosine. Against it the lux that stop, shutter, ISO and filters ask for: N2 / t = E S / C with C = 250 (ISO 2720, read
+second hand). It is said from 1 1/3 stops under on, for lamps told by lumens from 2 1/3: a night is often a stop under
+on purpose. Where the sky comes in, or a lamp's light is not known, nothing is said.
+
+Fix: open the lens to the stop named, raise the ISO, or bring the key nearer or up to the level named.
+
+When to accept it: the scene is meant to be this dark; then set the stop you mean.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from . import metered
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..facts import Facts
+    from ..findings import Finding, NotChecked
+
+RULE = "under-exposed"
+SEVERITY: Final = "warning"
+TITLE = "the key is too dark for the stop that is set"
+
+TRIGGERS = """
+hotset: 1
+locations: {landing: {sets: {office: {size: 6 m x 4 m x 2.4 m, marks: {desk: {at: [2.0 m, 2.0 m], height: 1.5 m}}}}}}
+gear:
+  panel: {kind: light, gives: {bare: 1000 lx at 1 m}, beam: 100 deg, dims: 1-100 %}
+setups:
+  office-wide:
+    set: office
+    key-at: desk
+    camera: {stop: T2.8, iso: 800, shutter: 1/50 s}
+    lights:
+      moon:  # <- here
+        lamp: panel
+        role: key
+        at: [4.0 m, 2.0 m]
+        height: 1.5 m
+        aim: desk
+        level: 20 %
+"""
+PASSES = TRIGGERS.replace("level: 20 %", "level: 25 %").replace("  # <- here", "")
+
+
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+    return metered.check(facts, (RULE, SEVERITY), over=False)
