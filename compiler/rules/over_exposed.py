@@ -5,7 +5,7 @@ On set: the lamp is as low as it goes, and the face is still white.
 How it is decided: lux at the 'key-at' mark and the lux that the camera asks for, as for under-exposed: inverse square
 or disc, level, beam, layers, bounce; a flat meter turned to the key; N2 / t = E S / C with C = 250 (ISO 2720, read
 second hand). It is said from 1 1/3 stops over on, for lamps told by lumens from 2 1/3. Daylight that comes in as well
-only makes it brighter.
+only makes it brighter. Source: the formula of ISO 2720; the tolerance is common practice, no source.
 
 Fix: stop down, lower the ISO, put a grey filter before the lens, or take the key to the level or distance named.
 

@@ -7,7 +7,7 @@ How it is decided: lux of every lamp at the 'key-at' mark by distance (inverse s
 angle off its axis, layers and bounce; a flat meter at the mark is turned to the key lamp and every lamp counts by the
 cosine. Against it the lux that stop, shutter, ISO and filters ask for: N2 / t = E S / C with C = 250 (ISO 2720, read
 second hand). It is said from 1 1/3 stops under on, for lamps told by lumens from 2 1/3: a night is often a stop under
-on purpose. Where the sky comes in, or a lamp's light is not known, nothing is said.
+on purpose (common practice, no source). Where the sky comes in, or a lamp's light is not known, nothing is said.
 
 Fix: open the lens to the stop named, raise the ISO, or bring the key nearer or up to the level named.
 
