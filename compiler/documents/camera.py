@@ -115,7 +115,7 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "adapters": (_("adapters"), say.things(camera.adapters)),
         "filters": (_("filters"), say.things(camera.filters)),
         "on": (_("on"), _support(desk, camera)),
-        "height": (_("height"), say.value("length", camera.height)),
+        "height": (_("lens height"), say.value("length", camera.height)),
         "at": (_("stands"), say.spot(camera.at, setup.set)),
         "aim": (_("looks at"), say.aim(camera.aim, setup.set)),
         "move": (_("move"), move_words(desk, setup)),

@@ -6,17 +6,24 @@ from collections.abc import Iterator
 from functools import partial
 from itertools import pairwise
 
+from markupsafe import Markup
+
 from ..plan.light import Grip, Treatment
 from ..plan.setup import Setup
 from ..record import record, replace
 from . import load
 from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
 from .desk import Desk
+from .drawings.from_day import load_bars
 from .light_words import care, changed_words, colour_of, grip_words, practical_words, settings
 from .load import LoadLine
 from .say import join, plain
 from .shoot import DayLine
+from .swatch import patch
 from .view import Mark, Pair, Sheet
+
+
+BARS = 460.0  # points, the width of the bars of the circuits
 
 
 @record
@@ -32,6 +39,7 @@ class LampRow:
     changed: str
     care: str
     marks: tuple[Mark, ...]
+    swatch: Markup = Markup("")
 
 
 @record
@@ -59,6 +67,7 @@ class LightState:
     loads: tuple[LoadLine, ...]
     notes: tuple[str, ...]
     marks: tuple[Mark, ...]
+    bars: Markup = Markup("")
 
 
 @record
@@ -71,6 +80,7 @@ class ColourRow:
     colour: str
     white: str
     shift: str
+    swatch: Markup
 
 
 @record
@@ -100,7 +110,7 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 
 def view(desk: Desk, line: DayLine) -> Lighting:
     """Every setup's light, then the colours and the circuits."""
-    states = _loads_once([light_state(desk, line, name) for name in line.setups])
+    states = _loads_once(desk, [light_state(desk, line, name) for name in line.setups])
     first = states[0]
     return Lighting(
         first_when=first.when, first_what=first.title, first_where=first.where, why=line.why, states=states,
@@ -108,12 +118,17 @@ def view(desk: Desk, line: DayLine) -> Lighting:
     )  # fmt: skip
 
 
-def _loads_once(states: list[LightState]) -> tuple[LightState, ...]:
-    """Loads stand where they change."""
+def _loads_once(desk: Desk, states: list[LightState]) -> tuple[LightState, ...]:
+    """Loads stand where they change, as bars."""
     kept = states[:1]
     for before, state in pairwise(states):
         kept.append(replace(state, loads=()) if state.loads == before.loads else state)
-    return tuple(kept)
+    facts, plan = desk.shoot.facts, desk.shoot.plan
+    return tuple(
+        replace(state, bars=Markup(load_bars(plan, facts.circuit_moments, state.id, desk.words, BARS).svg))
+        if state.loads else state
+        for state in kept
+    )  # fmt: skip
 
 
 def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
@@ -156,6 +171,7 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str 
         place=place,
         settings="" if gone else settings(desk, setup, light),
         care="" if gone else care(desk, light), marks=() if gone else desk.marking.under(light.path),
+        swatch=Markup("" if gone else patch(colour_of(desk, light), setup.camera and setup.camera.white_balance)),
     )  # fmt: skip
 
 
@@ -220,7 +236,8 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
             number = numbers[setup.set or "", lamp]
             words = say.things(light.lamp[:1])
             row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))), words,
-                            say.value("kelvin", kelvin), say.value("kelvin", white), say.against_white(kelvin, white))
+                            say.value("kelvin", kelvin), say.value("kelvin", white), say.against_white(kelvin, white),
+                            Markup(patch(kelvin, white)))
             rows.setdefault((setup.set, number, kelvin, white), row)
     return tuple(rows.values())
 

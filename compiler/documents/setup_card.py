@@ -7,19 +7,25 @@ from functools import partial
 
 from markupsafe import Markup
 
-from ..record import record
+from ..facts.sun_at import sun_at
+from ..plan.setup import Setup
+from ..record import record, replace
 from . import camera, lighting
 from .camera import Field, ShotRow
 from .changes import before_in_set, lamp_numbers
 from .desk import Desk
 from .drawings.from_plan import plan_of_set
 from .drawings.from_view import eye_view
+from .drawings.setplan import Paper
 from .lighting import LightState
 from .say import join, plain
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
-EYE = 330.0  # points, the width of what the lens sees
+# Points of paper. What stands around the plan of the set is reckoned, so that a simple setup stays on one page.
+EYE, WIDE = 232.0, 520.0
+PAGE, SMALLEST, USUAL, LARGEST = 722.0, 255.0, 345.0, 400.0
+LINE = 15.5
 
 
 @record
@@ -31,7 +37,7 @@ class SetupCard:
     first_where: str
     drawing: Markup
     no_drawing: str
-    eye: Markup
+    eyes: tuple[Markup, ...]
     held: str
     core: tuple[Field, ...]
     settings: tuple[Field, ...]
@@ -61,35 +67,78 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     setup = plan.setups[name]
     place = line.setups.index(name)
     after = line.setups[place + 1 : place + 2]
-    drawing, reason = picture(desk, line, name)
+    light = lighting.light_state(desk, line, name)
+    shots = tuple(camera.shot_rows(desk, setup))
+    marks = (*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
+             f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing"))  # fmt: skip
+    drawing, reason = picture(desk, line, name, _paper(setup, shots, marks, light))
     until = say.setup(setup.held_until) if setup.held_until else ""
     rolling = say.clock(line.rolling(name))
     fields = camera.fields(desk, setup)
+    core = tuple(f for f in fields if f.core)
     return SetupCard(
         first_when=rolling,
-        first_what=_("Rolling: {setup}", setup=say.setup(name)) if rolling else say.setup(name),
-        first_where=say.place_of(name), drawing=drawing, no_drawing=reason,
-        eye=Markup(eye_view(plan, name, _, numbers_of(desk, line, name), width=EYE).svg),
+        first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="", drawing=drawing, no_drawing=reason,
+        eyes=tuple(_eyes(desk, line, name)),
         held=_("HOT SET until {setup}: nobody takes anything from it", setup=until) if until else "",
-        core=tuple(f for f in fields if f.core), settings=tuple(f for f in fields if not f.core),
-        light=lighting.light_state(desk, line, name),
-        shots=tuple(camera.shot_rows(desk, setup)), hands=tuple(_hands(desk, name)), dressing=setup.dressing,
+        core=core, settings=tuple(f for f in fields if not f.core),
+        light=replace(light, marks=tuple(mark for mark in light.marks if mark not in marks)), shots=shots, hands=tuple(_hands(desk, name)), dressing=setup.dressing,
         sound=sound_words(desk, name), next=say.setup(after[0]) if after else "",
-        marks=(*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
-               f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing")),
+        marks=marks,
     )  # fmt: skip
 
 
-def picture(desk: Desk, line: DayLine, name: str) -> tuple[Markup, str]:
+def _paper(setup: Setup, shots: tuple[ShotRow, ...], marks: tuple[Mark, ...], light: LightState) -> Paper:
+    """Room for the plan of the set: what the rest leaves of one page, or of the first page where two are needed."""
+    above = 92.0 + (35.0 if setup.held_until else 0.0) + 22.0 + sum(_rows(m.sentence + m.way_out, 95) for m in marks)
+    above += sum(_rows(s.words, 70) + (_rows(s.aside, 80) if s.aside else 0.0) + 6.0 for s in shots)
+    below = (176.0 if setup.camera else 10.0) + (90.0 if setup.move else 0.0)
+    below += sum(LINE + 3.0 for said in (setup.dressing, setup.sound) if said)
+    lit = (26.0 if light.lamps or light.others else 0.0) + sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 70) +
+                     (LINE if r.care else 0.0) + (LINE if r.changed else 0.0) for r in light.lamps)  # fmt: skip
+    lit += sum(6.0 + _rows(row.name + row.words, 70) for row in light.others) + (LINE + 4.0) * len(light.loads)
+    lit += (LINE + 3.0 if light.kept else 0.0) + sum(_rows(n, 95) for n in light.notes)
+    left = PAGE - above - below
+    return Paper(WIDE, min(LARGEST, left - lit if left - lit >= SMALLEST else max(left, USUAL)))
+
+
+def _rows(words: str, each: int) -> float:
+    """Points that words take in rows of so many characters; none for no words."""
+    return LINE * -(-len(words) // each)
+
+
+def picture(desk: Desk, line: DayLine, name: str, paper: Paper) -> tuple[Markup, str]:
     """The plan of the set as SVG, or why there is none."""
     _ = desk.words
     plan = desk.shoot.plan
     before = before_in_set(plan, line.setups, name)
-    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers_of(desk, line, name))
+    numbers = numbers_of(desk, line, name)
+    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers, sun_words(desk, line, name), paper)
     if not drawn.svg:
         return Markup(""), _("No plan of the set. It wants {wanted}.", wanted="; ".join(drawn.missing))
     # The drawing escapes every word of the plan itself.
     return Markup(drawn.svg), ""
+
+
+def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Markup]:
+    """What the lens sees, at both ends of a move."""
+    for end in (False, True):
+        drawn = eye_view(desk.shoot.plan, name, desk.words, numbers_of(desk, line, name), end, EYE)
+        if drawn.svg:
+            yield Markup(drawn.svg)
+
+
+def sun_words(desk: Desk, line: DayLine, name: str) -> tuple[float, str] | None:
+    """Bearing of the sun when a setup rolls, with the words beside its tick; None at night and where it is not known."""
+    _ = desk.words
+    place, rolling = desk.shoot.plan.location_of(name), line.rolling(name)
+    if place is None or rolling is None:
+        return None
+    position = sun_at(desk.shoot.plan, line.day.id, place.id, rolling)
+    if position is None or position.elevation <= 0.0:
+        return None
+    words = _("sun at {time}, {high}° high", time=desk.say.clock(rolling), high=round(position.elevation))
+    return position.azimuth, words
 
 
 def numbers_of(desk: Desk, line: DayLine, name: str) -> dict[str, str]:

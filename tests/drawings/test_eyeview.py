@@ -139,7 +139,7 @@ def test_a_setup_of_a_plan_through_its_lens(tmp_path: Path) -> None:
     drawing = eye_view(plan, "office-wide")
     ET.fromstring(drawing.svg)
     assert drawing == eye_view(plan, "office-wide")
-    assert "35 mm, picture 1.78:1, lens 1.5 m above the floor" in drawing.desc.replace("\u00a0", " ")
+    assert "35 mm, picture 1.78:1, lens 1.5 m high" in drawing.desc.replace("\u00a0", " ")
     assert "Desk" in drawing.desc
     assert "should not be: lamp 1." in drawing.desc
     assert "lamp 3" not in drawing.svg

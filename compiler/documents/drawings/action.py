@@ -171,6 +171,16 @@ def practicals(canvas: Canvas, scene: Scene) -> None:
         canvas.meet("practical")
 
 
+def sockets(canvas: Canvas, scene: Scene) -> None:
+    """Outlets in the walls."""
+    for n, item in enumerate(scene.sockets):
+        at, key = canvas.at(item.at), f"socket {n}"
+        canvas.draw("symbols", marks.socket(at))
+        canvas.keep_box(square(at, 5.0), key)
+        canvas.label(key, square(at, 5.0), item.label)
+        canvas.meet("socket")
+
+
 def grip(canvas: Canvas, scene: Scene) -> None:
     """Flags, cloth, diffusion, bounce, mirrors, booms, cables, kept ways."""
     for n, item in enumerate(scene.lines):

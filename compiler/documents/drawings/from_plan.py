@@ -10,7 +10,7 @@ from ...facts.walls import XY, carry, corners, door_opening, wall_named, window_
 from ...science import lens as optics
 from ..say import Say, plain
 from ..words import Words, words_for
-from . import from_light, setplan
+from . import from_light, from_power, setplan
 from .scene import Camera, Footprint, Label, Line, Mark, Move, Opening, Scene
 from .setplan import HALF_A4, Paper
 from .shapes import area, around, direction, distance
@@ -76,6 +76,7 @@ def scene_of(
     lamps, bounces = from_light.lamps(plan, setup, say, old, numbers, missing)
     practicals = from_light.practicals(plan, setup, say, missing)
     lines, cloths = from_light.grip(plan, setup, say, missing)
+    sockets, cables = from_power.sockets(plan, setup, room, say)
     marks = _marks(plan, setup, say, room)
     furniture = tuple(_furniture(plan, setup, say, room, missing))
     if not outline:
@@ -101,7 +102,9 @@ def scene_of(
         cameras=cameras,
         lamps=lamps,
         practicals=practicals,
-        lines=(*_mirrors(room), *_walkways(plan, setup, room), *bounces, *lines),
+        sockets=sockets,
+        lines=(*_mirrors(room), *_walkways(plan, setup, room), *cables, *bounces, *lines,
+               *from_power.boom(plan, setup, say)),
         moves=moves,
         sun=sun[0] if sun else None,
         sun_words=sun[1] if sun else "",

@@ -18,6 +18,8 @@ from .scene import Posture
 from .setplan import slug
 from .svg import Drawing
 
+_SMALL = 0.06  # metres, the cube drawn for a thing of which only the place is said
+
 if TYPE_CHECKING:
     from ...plan import Plan
     from ...plan.set import Set
@@ -72,7 +74,7 @@ def _caption(plan: Plan, setup: Setup, say: Say, camera: Camera) -> str:
     focal = f"{c.zoom * 1000:.0f} mm" if c and c.zoom else say.value("length-range", glass.focal) if glass else ""
     ratio = f"{camera.half_width / camera.half_height:.2f}:1"
     height = say.value("length", round(camera.position[2], 2))
-    return _("{focal}, picture {ratio}, lens {height} above the floor", focal=focal, ratio=ratio, height=height)
+    return _("{focal}, picture {ratio}, lens {height} high", focal=focal, ratio=ratio, height=height)
 
 
 def _shell(plan: Plan, setup: Setup, room: Set, camera: Camera) -> list[Surface]:
@@ -128,6 +130,12 @@ def _furniture(plan: Plan, room: Set) -> list[Thing]:
         if at is not None and len(size) >= 2 and height is not None:
             solid = box(at, size[0], size[1], 0.0, height, float(piece.turned or 0.0))
             found.append(Thing("thing", tuple(lens.faces(solid)), ((plain(name),),)))
+    for name, mark in room.marks.items():
+        at = places.named(plan, room.id, name)
+        if mark.thing and mark.height is not None and at is not None:
+            low, high = float(mark.height) - _SMALL / 2, float(mark.height) + _SMALL / 2
+            faces = tuple(lens.faces(box(at, _SMALL, _SMALL, low, high)))
+            found.append(Thing("thing", faces, ((plain(name),),)))
     return found
 
 

@@ -15,10 +15,10 @@ from .svg import GREY, arrow_head, circle, line, num, polygon, tag, text
 Paint = Callable[[str], str]
 
 SIZE = 9.0
-ROW = 13.0
-SWATCH = 27.0
+ROW = 11.0
+SWATCH = 26.0
 INFO_ROWS = 4
-INFO_WIDE = 116.0
+INFO_WIDE = 134.0
 EAST: Point = (1.0, 0.0)
 
 _SMALLER = {
@@ -74,13 +74,14 @@ def names(_: Words) -> dict[str, str]:
         "aim": _("aim of a lamp"),
         "beam": _("widest beam"),
         "practical": _("practical in picture"),
+        "socket": _("socket"),
         "flag": _("flag"),
         "negative": _("dark cloth"),
         "diffusion": _("diffusion"),
         "bounce": _("bounce"),
         "mirror": _("mirror"),
         "boom": _("boom, foot to head"),
-        "cable": _("cable"),
+        "cable": _("cable, how it may lie"),
         "walkway": _("way kept clear"),
         "sun": _("sun at that hour"),
     }
@@ -208,4 +209,6 @@ def _rest(key: str, c: Point) -> str:
         return line(a, b, 0.8, "0.8 2.4")
     if key == "practical":
         return marks.practical(c)
+    if key == "socket":
+        return marks.socket(c)
     return marks.sun(c)

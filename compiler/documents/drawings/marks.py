@@ -122,6 +122,13 @@ def practical(at: Point, radius: float = 6.5) -> str:
     )
 
 
+def socket(at: Point) -> str:
+    """An outlet: a small square with two holes."""
+    x, y = at
+    box = ((x - 4.5, y - 4.5), (x + 4.5, y - 4.5), (x + 4.5, y + 4.5), (x - 4.5, y + 4.5))
+    return polygon(box, "#fff", 1.0) + circle((x - 1.7, y), 0.9, INK, 0.2) + circle((x + 1.7, y), 0.9, INK, 0.2)
+
+
 def grip_line(kind: LineKind, a: Point, b: Point) -> str:
     """One stretch of flag, cloth, diffusion, bounce, mirror, boom, cable or kept way."""
     length = distance(a, b) or 1.0

@@ -104,6 +104,14 @@ class Practical:
 
 
 @dataclass(frozen=True, slots=True)
+class Socket:
+    """An outlet of the mains in or at a wall; labelled where something is plugged into it."""
+
+    at: Point
+    label: Label = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """A flag, cloth hanging, diffusion, bounce, mirror, boom, cable or kept way, seen from above as a line."""
 
@@ -139,6 +147,7 @@ class Scene:
     cameras: tuple[Camera, ...] = ()
     lamps: tuple[Lamp, ...] = ()
     practicals: tuple[Practical, ...] = ()
+    sockets: tuple[Socket, ...] = ()
     lines: tuple[Line, ...] = ()
     moves: tuple[Move, ...] = ()
     sun: float | None = None

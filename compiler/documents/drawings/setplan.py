@@ -22,6 +22,7 @@ _PAD = 13.0
 _SUN_PAD = 20.0
 _EDGE = 3.0
 _STRIP = 50.0
+_MORE = 24.0  # points by which a legend beside the plan may be longer than the paper
 _AROUND = 1.5  # metres of an outdoor area shown around what is in use
 
 
@@ -102,6 +103,7 @@ def fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
     building.furniture(canvas, scene.footprints)
     action.people(canvas, scene)
     action.cameras(canvas, scene, built)
+    action.sockets(canvas, scene)
     action.practicals(canvas, scene)
     action.lamps(canvas, scene, built)
     action.grip(canvas, scene)
@@ -151,8 +153,8 @@ def _layout(entries: list[legend.Entry], size: Point, paper: Paper) -> _Layout |
     """
     tall = (len(entries) + legend.INFO_ROWS) * legend.ROW + 8.0
     wide = max(legend.width(entries), legend.INFO_WIDE)
-    if size[0] <= paper.width - wide - 8.0 and max(size[1], tall) <= paper.height:
-        height = min(paper.height, max(size[1] + 40.0, tall))
+    if size[0] <= paper.width - wide - 8.0 and max(size[1], tall - _MORE) <= paper.height:
+        height = max(min(paper.height, size[1] + 40.0), tall)
         plan = (_EDGE, _EDGE, paper.width - wide - 5.0, height - _EDGE)
         return _Layout(plan, (paper.width - wide, _EDGE), [entries], height)
     made = legend.columns(entries, paper.width - 2 * _EDGE)
@@ -240,14 +242,14 @@ def _info(scene: Scene, prefix: str, corner: Point, scale: int, _: Words) -> lis
     if scene.north is not None:
         u = unit(-scene.north)
         along = (u[0], -u[1])
-        centre = (x + 14.0, y + 24.0)
+        centre = (x + 25.0, y + 24.0)
         tip = off(centre, along, 13.0)
         name = off(centre, along, 19.5)
         parts.append(line(off(centre, along, -13.0), off(centre, along, 8.0), 1.0))
         parts.append(line(off(centre, turned(along, 90.0), -4.0), off(centre, turned(along, 90.0), 4.0), 0.8))
         parts.append(arrow_head(tip, along, 8.0))
         parts.append(text(_("N"), (name[0], name[1] + 3.3), SIZE, True, "middle"))
-    left = x + (34.0 if scene.north is not None else 2.0)
+    left = x + (52.0 if scene.north is not None else 2.0)
     parts.append(text(f"1:{scale}", (left, y + 12.0), 11.0, True))
     parts.extend(_bar(scene, prefix, (left, y + 24.0), scale))
     return parts
