@@ -92,7 +92,9 @@ def _show_length_range(value: Range, lengths: str) -> str:
 
 
 def _show_duration_range(value: Range, lengths: str) -> str:
-    if value.hi < 60 or value.lo % 60 or value.hi % 60:
+    # What is shown to a tenth of a second decides, so that two ends shown alike read back as one.
+    tenths = round(value.lo * 10), round(value.hi * 10)
+    if tenths[0] == tenths[1] or tenths[1] < 600 or tenths[0] % 600 or tenths[1] % 600:
         lo, hi = times.show_duration(value.lo), times.show_duration(value.hi)
         return hi if lo == hi else f"{lo}-{hi}"
     return _range_in("min", 60, 1)(value, lengths)
