@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from markupsafe import Markup
+
 from ..plan.location import Location
 from ..record import record
 from .desk import Desk
+from .drawings.from_day import day_line
 from .say import join
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
@@ -53,6 +56,7 @@ class CallSheet:
     weather: str
     notes: tuple[str, ...]
     contacts: tuple[Pair, ...]
+    drawing: Markup
     marks: tuple[Mark, ...]
 
 
@@ -80,7 +84,7 @@ def view(desk: Desk, line: DayLine) -> CallSheet:
         place=tuple(_place(desk, location)) if location else (),
         help=tuple(help_rows(desk, line)), sky=tuple(_sky(desk, line)), day=tuple(_plan(desk, line)),
         meals=tuple(_meals(desk, line)), weather=day.weather or "", notes=(*day.note, *plan.film.note),
-        contacts=tuple(contacts),
+        contacts=tuple(contacts), drawing=Markup(day_line(plan, line, _).svg),
         marks=(*desk.marking.at(day.path), *desk.marking.under(
             *(f"{day.path}.{key}" for key in ("date", "call", "wrap", "location", "hours", "order", "pinned", "meal")),
             *((location.path + ".hospital", location.path + ".permission", location.path + ".access")

@@ -13,15 +13,16 @@ from ..plan.setup import Setup
 from ..record import record, replace
 from . import load
 from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
+from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import load_bars
 from .light_words import care, changed_words, colour_of, grip_words, practical_words, settings
 from .load import LoadLine
+from .marking import once
 from .say import join, plain
 from .shoot import DayLine
 from .swatch import patch
 from .view import Mark, Pair, Sheet
-
 
 BARS = 460.0  # points, the width of the bars of the circuits
 
@@ -96,6 +97,22 @@ class Lighting:
     circuits: tuple[Pair, ...]
 
 
+def table(desk: Desk, line: DayLine) -> str:
+    """The lamps of the day as a table: one row a lamp and setup, with what is to be done."""
+    _ = desk.words
+    head = [_("from"), _("setup"), _("no."), _("step"), _("name"), _("lamp"), _("place"), _("set to"), _("new here")]
+    steps = {"keep": _("keep"), "new": _("NEW"), "move": _("MOVE"), "change": _("CHANGE"), "remove": _("remove")}
+    rows = []
+    for name in line.setups:
+        setup = desk.shoot.plan.setups[name]
+        numbers = lamp_numbers(desk.shoot.plan, line.setups)
+        for step in lamp_steps(setup, before_in_set(desk.shoot.plan, line.setups, name)):
+            row = lamp_row(desk, setup, step, numbers[setup.set or "", step.name])
+            rows.append([desk.say.clock(line.start_of(name)), desk.say.setup(name), str(row.number), steps[row.step],
+                         row.name, row.lamp, row.place, row.settings, row.changed])  # fmt: skip
+    return csv_text(head, rows)
+
+
 def sheets(desk: Desk) -> Iterator[Sheet]:
     """One for each day on which something is lit or darkened."""
     _ = desk.words
@@ -104,8 +121,9 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
         if line.setups:
             head = desk.head(_("Lighting"), line)
             yield Sheet(
-                "lighting", f"{desk.folder(line)}/lighting", head, partial(view, desk, line), line.day.id, people
-            )
+                "lighting", f"{desk.folder(line)}/lighting", head, partial(view, desk, line), line.day.id, people,
+                csv=partial(table, desk, line),
+            )  # fmt: skip
 
 
 def view(desk: Desk, line: DayLine) -> Lighting:
@@ -119,10 +137,12 @@ def view(desk: Desk, line: DayLine) -> Lighting:
 
 
 def _loads_once(desk: Desk, states: list[LightState]) -> tuple[LightState, ...]:
-    """Loads stand where they change, as bars."""
-    kept = states[:1]
+    """Loads stand where they change, as bars; what was found is said once."""
+    seen: set[Mark] = set()
+    kept = [replace(states[0], marks=once(states[0].marks, seen))]
     for before, state in pairwise(states):
-        kept.append(replace(state, loads=()) if state.loads == before.loads else state)
+        loads = () if state.loads == before.loads else state.loads
+        kept.append(replace(state, loads=loads, marks=once(state.marks, seen)))
     facts, plan = desk.shoot.facts, desk.shoot.plan
     return tuple(
         replace(state, bars=Markup(load_bars(plan, facts.circuit_moments, state.id, desk.words, BARS).svg))
@@ -171,8 +191,12 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str 
         place=place,
         settings="" if gone else settings(desk, setup, light),
         care="" if gone else care(desk, light), marks=() if gone else desk.marking.under(light.path),
-        swatch=Markup("" if gone else patch(colour_of(desk, light), setup.camera and setup.camera.white_balance)),
+        swatch=Markup("" if gone else patch(colour_of(desk, light), _white(setup))),
     )  # fmt: skip
+
+
+def _white(setup: Setup) -> float | None:
+    return setup.camera.white_balance if setup.camera else None
 
 
 def _was(desk: Desk, step: LampStep) -> str:
@@ -230,7 +254,7 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
     rows: dict[tuple[object, ...], ColourRow] = {}
     for name in line.setups:
         setup = plan.setups[name]
-        white = setup.camera.white_balance if setup.camera else None
+        white = _white(setup)
         for lamp, light in setup.lights.items():
             kelvin = colour_of(desk, light)
             number = numbers[setup.set or "", lamp]

@@ -47,6 +47,13 @@ class Marking:
         return tuple(dict.fromkeys(mark for _, mark in self._rows))
 
 
+def once(marks: tuple[Mark, ...], seen: set[Mark]) -> tuple[Mark, ...]:
+    """Those that the sheet has not said yet; they are noted as said."""
+    fresh = tuple(mark for mark in marks if mark not in seen)
+    seen.update(fresh)
+    return fresh
+
+
 def way_out(finding: Finding) -> str:
     """The first way out that a finding offers."""
     return finding.ways_out[0] if finding.ways_out else ""

@@ -7,12 +7,15 @@ from functools import partial
 
 from markupsafe import Markup
 
-from ..record import record
+from ..record import record, replace
+from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import day_line
+from .marking import once
 from .say import join
 from .shoot import DayLine, Slot
 from .view import Mark, Pair, Said, Sheet
+from .window_words import reasons, sky_words
 
 GRAINS = {
     "load-in": "move", "rig": "rig", "shoot": "shoot", "meal": "meal", "room-tone": "shoot", "move": "move",
@@ -69,8 +72,9 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
     for line in desk.shoot.days:
         head = desk.head(_("Running order"), line)
         yield Sheet(
-            "running-order", f"{desk.folder(line)}/running-order", head, partial(view, desk, line), line.day.id
-        )
+            "running-order", f"{desk.folder(line)}/running-order", head, partial(view, desk, line), line.day.id,
+            csv=partial(table, desk, line),
+        )  # fmt: skip
 
 
 def view(desk: Desk, line: DayLine) -> RunningOrder:
@@ -79,6 +83,8 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
     rows = tuple(_row(desk, line, slot) for slot in line.slots)
     timed = {slot.setup for slot in line.slots}
     rows += tuple(_untimed(desk, setup, n) for n, setup in enumerate(line.setups, 1) if setup not in timed)
+    seen: set[Mark] = set()
+    rows = tuple(replace(row, marks=once(row.marks, seen)) for row in rows)
     first = rows[0] if rows else None
     used = {row.grain for row in rows}
     legend = (
@@ -96,6 +102,24 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
         drops=_drops(desk, line),
         marks=desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap"),
     )
+
+
+def table(desk: Desk, line: DayLine) -> str:
+    """The day as a table: one row a stretch, with an empty column for what it really took."""
+    _ = desk.words
+    head = [_("from"), _("until"), _("what"), _("where"), _("shots"), _("cast"), _("estimate"), _("roll by"),
+            _("actual")]  # fmt: skip
+    rows = []
+    for slot in line.slots:
+        row = _row(desk, line, slot)
+        rows.append([row.when, desk.say.clock(slot.end), row.what, row.where, ", ".join(slot.shots), row.cast,
+                     row.estimate.words, desk.say.clock(slot.latest), ""])  # fmt: skip
+    if not rows:
+        for n, setup in enumerate(line.setups, 1):
+            row = _untimed(desk, setup, n)
+            shots = ", ".join(shot.number for shot in row.shots)
+            rows.append(["", "", row.what, row.where, shots, row.cast, row.estimate.words, "", ""])
+    return csv_text(head, rows)
 
 
 def _row(desk: Desk, line: DayLine, slot: Slot) -> Row:
@@ -147,7 +171,11 @@ def _what(desk: Desk, line: DayLine, slot: Slot) -> str:
         "load-in": _("Call and load-in"), "meal": _("Meal"), "room-tone": _("Room tone, everybody quiet"),
         "move": _("Move"), "wrap-out": _("Pack and put the place back"), "spare": _("Wait"),
     }  # fmt: skip
-    where = desk.say.set(desk.shoot.plan.setups[slot.setup].set) if slot.kind == "move" and slot.setup else slot.words
+    where = slot.words
+    if slot.kind == "move" and slot.setup:
+        where = desk.say.set(desk.shoot.plan.setups[slot.setup].set)
+    elif slot.kind == "spare":
+        where = _("for {reason}", reason=reasons(desk.say, slot.setup, slot.words)) if slot.words else ""
     return join(": ", (plain_words[slot.kind], where))
 
 
@@ -168,11 +196,8 @@ def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
     _ = desk.words
     if slot.kind == "shoot" and slot.setup:
         setup = desk.shoot.plan.setups[slot.setup]
-        skies = {
-            "dark": _("needs darkness outside"), "dusk": _("needs dusk"), "golden": _("needs low sun"),
-            "daylight": _("needs daylight"), "sun": _("needs sun"),
-        }  # fmt: skip
-        yield skies.get(setup.needs or "", "")
+        if setup.needs and setup.needs != "any":
+            yield _("needs {sky}", sky=sky_words(desk.say, setup.needs, slot.setup))
         if setup.between:
             yield _("only {hours}", hours=desk.say.value("clock-range", setup.between))
         if setup.held_until:
@@ -180,7 +205,8 @@ def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
         if slot.missed:
             yield _("NOT INSIDE ITS HOURS")
         if slot.latest is not None and slot.latest - slot.start < CLOSE:
-            yield _("only {time} to spare: {why}", time=desk.say.minutes(slot.latest - slot.start), why=slot.words)
+            spare = desk.say.minutes(slot.latest - slot.start)
+            yield _("only {time} to spare: {why}", time=spare, why=reasons(desk.say, slot.setup, slot.words))
 
 
 def _people(desk: Desk, line: DayLine, slot: Slot) -> Iterator[str]:

@@ -80,6 +80,10 @@ class Say:
         """A circuit by its own name, without the place."""
         return plain(name.rsplit("/", 1)[-1]) if name else ""
 
+    def opening(self, name: str) -> str:
+        """A door or window by what the plan calls it in its room, within a sentence."""
+        return name.rsplit("/", 1)[-1].replace("-", " ")
+
     def light_name(self, name: str) -> str:
         """A lamp of a setup by what the plan calls it there."""
         return plain(name)

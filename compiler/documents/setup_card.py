@@ -78,11 +78,13 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     core = tuple(f for f in fields if f.core)
     return SetupCard(
         first_when=rolling,
-        first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="", drawing=drawing, no_drawing=reason,
+        first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="",
+        drawing=drawing, no_drawing=reason,
         eyes=tuple(_eyes(desk, line, name)),
         held=_("HOT SET until {setup}: nobody takes anything from it", setup=until) if until else "",
         core=core, settings=tuple(f for f in fields if not f.core),
-        light=replace(light, marks=tuple(mark for mark in light.marks if mark not in marks)), shots=shots, hands=tuple(_hands(desk, name)), dressing=setup.dressing,
+        light=replace(light, marks=tuple(mark for mark in light.marks if mark not in marks)), shots=shots,
+        hands=tuple(_hands(desk, name)), dressing=setup.dressing,
         sound=sound_words(desk, name), next=say.setup(after[0]) if after else "",
         marks=marks,
     )  # fmt: skip
@@ -94,8 +96,9 @@ def _paper(setup: Setup, shots: tuple[ShotRow, ...], marks: tuple[Mark, ...], li
     above += sum(_rows(s.words, 70) + (_rows(s.aside, 80) if s.aside else 0.0) + 6.0 for s in shots)
     below = (176.0 if setup.camera else 10.0) + (90.0 if setup.move else 0.0)
     below += sum(LINE + 3.0 for said in (setup.dressing, setup.sound) if said)
-    lit = (26.0 if light.lamps or light.others else 0.0) + sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 70) +
-                     (LINE if r.care else 0.0) + (LINE if r.changed else 0.0) for r in light.lamps)  # fmt: skip
+    lit = 26.0 if light.lamps or light.others else 0.0
+    lit += sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 70) + _rows(r.care, 70)
+               + _rows(r.changed, 60) for r in light.lamps)  # fmt: skip
     lit += sum(6.0 + _rows(row.name + row.words, 70) for row in light.others) + (LINE + 4.0) * len(light.loads)
     lit += (LINE + 3.0 if light.kept else 0.0) + sum(_rows(n, 95) for n in light.notes)
     left = PAGE - above - below
@@ -129,7 +132,7 @@ def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Markup]:
 
 
 def sun_words(desk: Desk, line: DayLine, name: str) -> tuple[float, str] | None:
-    """Bearing of the sun when a setup rolls, with the words beside its tick; None at night and where it is not known."""
+    """Bearing of the sun when a setup rolls, with the words beside its tick; None at night and where not known."""
     _ = desk.words
     place, rolling = desk.shoot.plan.location_of(name), line.rolling(name)
     if place is None or rolling is None:

@@ -24,8 +24,9 @@ def patch(kelvin: float | None, white: float | None) -> str:
         low, high = (x - 4.0, x + 4.0) if shift > 0 else (x + 4.0, x - 4.0)
         strokes.append(f"M{low:.1f} {HIGH - 1.5:.1f}L{high:.1f} 1.5")
     drawn = f'<path d="{"".join(strokes)}" stroke="#000" stroke-width="1.1"/>' if strokes else ""
+    size = f'width="{WIDE:g}pt" height="{HIGH:g}pt" viewBox="0 0 {WIDE:g} {HIGH:g}"'
     return (
-        f'<svg class="swatch" aria-hidden="true" width="{WIDE:g}pt" height="{HIGH:g}pt" viewBox="0 0 {WIDE:g} {HIGH:g}">'
+        f'<svg class="swatch" aria-hidden="true" {size}>'
         f'<rect x=".5" y=".5" width="{WIDE - 1:g}" height="{HIGH - 1:g}" fill="{swatch(kelvin, white)}" stroke="#000"/>'
         f"{drawn}</svg>"
     )

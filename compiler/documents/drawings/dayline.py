@@ -78,8 +78,8 @@ class _Scale:
 
 
 def clock(time: int) -> str:
-    """Hours and minutes of the day, or of the night after it."""
-    minutes = round(time / 2) % 1440
+    """Hours and minutes of the day, or of the night after it; begun minutes as on every sheet."""
+    minutes = time // 2 % 1440
     return f"{minutes // 60:02d}:{minutes % 60:02d}"
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from ...facts import loads, sky
 from ..say import Say
+from ..window_words import reasons
 from ..words import Words, words_for
 from . import dayline, loadbars
 from .dayline import Ribbon, Stretch, Window
@@ -33,7 +34,9 @@ def day_line(plan: Plan, line: DayLine, words: Words | None = None, width: float
     numbers = {name: str(n) for n, name in enumerate(line.setups, 1)}
     stretches: list[Stretch] = []
     for slot in line.slots:
-        name = say.setup(slot.setup) if slot.setup and slot.kind in ("rig", "shoot") else slot.words
+        name = say.setup(slot.setup) if slot.setup and slot.kind in ("rig", "shoot") else ""
+        if slot.kind == "spare" and slot.words:
+            name = _("wait for {reason}", reason=reasons(say, slot.setup, slot.words))
         number = numbers.get(slot.setup, "") if slot.kind == "shoot" else ""
         stretches.append(Stretch(slot.kind, slot.start, slot.end, name, number))
     start, end = min(s.start for s in stretches), max(s.end for s in stretches)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ...facts import places
 from ...facts.walls import XY, carry, wall_named, window_opening
+from ...plan.spots import Named, Point
 from ..say import Say, join, plain
 from .scene import Line, Socket
 from .shapes import between, distance
@@ -43,9 +44,9 @@ def _outlet(plan: Plan, room: Set, outlet: Outlet) -> XY | None:
     if wall is not None and outlet.from_ is not None:
         return wall.along(float(outlet.from_))
     at = outlet.at
-    if at is None:
-        return None
-    return (float(at.x), float(at.y)) if hasattr(at, "x") else places.named(plan, room.id, getattr(at, "mark", ""))
+    if isinstance(at, Point):
+        return (float(at.x), float(at.y))
+    return places.named(plan, room.id, at.mark) if isinstance(at, Named) else None
 
 
 def _consumers(plan: Plan, setup: Setup) -> list[tuple[str, XY, XY | None]]:
