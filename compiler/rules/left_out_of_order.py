@@ -1,9 +1,9 @@
-"""A setup of the day is not in the day's agreed order.
+"""A setup or a meal of the day is not in the day's agreed order.
 
 On set: the order was agreed last week, the insert was added yesterday, and nobody shoots it.
 
-How it is decided: every setup of a day that has an agreed order must be in it, unless all its shots are 'if-time'.
-Source: counting.
+How it is decided: every setup of a day that has an agreed order must be in it, unless all its shots are 'if-time', and
+every meal the day names, as 'meal' or by its name. Source: counting.
 
 Fix: put it into the order, move it to another day ('day:'), or make it 'priority: if-time'.
 
@@ -22,10 +22,11 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..findings import Finding
+    from ..plan.day import Day
 
 RULE = "left-out-of-order"
 SEVERITY: Final = "warning"
-TITLE = "a setup is in no agreed order"
+TITLE = "a setup or a meal is in no agreed order"
 
 TRIGGERS = """
 hotset: 1
@@ -46,6 +47,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         out = [s for s, on in facts.day_of.items() if on == day.id and s not in day.order and _matters(facts, s)]
         misspelt = names_used.meant(plan, out)
         out = [name for name in out if name not in misspelt]
+        out += _meals(day)
         if out:
             yield finding(
                 plan,
@@ -57,8 +59,15 @@ def check(facts: Facts) -> Iterator[Finding]:
                     "or give it another 'day:', or 'priority: if-time'",
                 ),
                 (("day", day.id), ("left_out", ", ".join(out))),
-                also=[(f"setups.{name}", "left out") for name in out[:6]],
+                also=[(f"setups.{name}", "left out") for name in out[:6] if name in plan.setups],
             )
+
+
+def _meals(day: Day) -> list[str]:
+    """Meals of the day that the order does not hold: by name, or any called simply 'meal'."""
+    named = [name for name in day.meals if name not in day.order]
+    plain = sum(entry == "meal" for entry in day.order)
+    return [*(["meal"] if day.meal is not None and not plain else []), *named[max(plain - (day.meal is not None), 0) :]]
 
 
 def _matters(facts: Facts, setup_id: str) -> bool:
