@@ -123,6 +123,37 @@ def when(plan: Plan, day_id: str, place_id: str, need: str) -> tuple[Span, ...] 
     return tuple(found)
 
 
+def struck(plan: Plan, day_id: str, place_id: str, bearing: float) -> tuple[Span, ...] | None:
+    """When direct sun falls on an upright opening that faces a compass bearing, over the place's skyline, on the day
+    and the morning after; None where it cannot be worked out. Whether clouds let it through, nobody knows."""
+    from ..science import sunlight
+
+    if missing(plan, day_id, place_id):
+        return None
+    day, place = plan.days[day_id], plan.locations[place_id]
+    zone = zone_of(place)
+    assert day.date is not None
+    assert place.at is not None
+    assert zone is not None
+    start = _number(day.date) * 86400.0 - _offset(day.date, zone) * 3600.0
+    over = (lambda azimuth: skyline(place, azimuth)) if place.skyline else None
+    found = sunlight.strikes(place.at.latitude, place.at.longitude, start, start + 1.25 * 86400.0, bearing, over)
+    return tuple(_spans(found, day.date, zone))
+
+
+def sun_at(plan: Plan, day_id: str, place_id: str, clock: float) -> sun.Position | None:
+    """Where the sun stands at half-minutes of a day; None where it cannot be worked out."""
+    if missing(plan, day_id, place_id):
+        return None
+    day, place = plan.days[day_id], plan.locations[place_id]
+    zone = zone_of(place)
+    assert day.date is not None
+    assert place.at is not None
+    assert zone is not None
+    midnight = _number(day.date) * 86400.0 - _offset(day.date, zone) * 3600.0
+    return sun.position(place.at.latitude, place.at.longitude, midnight + clock * 30.0)
+
+
 def _dark(day: Day, place: Location, below: list[tuple[float, float]], zone: ZoneInfo) -> list[Span]:
     assert day.date is not None
     spans = _spans(below, day.date, zone)

@@ -2,9 +2,9 @@
 
 On set: the sun is behind the roof when the camera rolls.
 
-How it is decided: a setup's 'needs:' (dark, dusk, golden, daylight, sun; hours by the sun tables, or the plan's
-'dark-at:'), its 'between:' and the day's 'pinned:' time, against when its takes run in the agreed order. Without one,
-hours that the day from call to wrap does not meet at all are missed in any order. Source: sun by the formulas of the
+How it is decided: a setup's 'needs:' (dusk, golden, daylight; the dark and the sun are rules of their own), its
+'between:' and the day's 'pinned:' time, against when its takes run in the agreed order. Without one, hours that the day
+from call to wrap does not meet at all are missed in any order. Source: sun by the formulas of the
 Almanac for Computers (1990); the rest is counting.
 
 Fix: move the setup in the order, change its hours, or treat the window so that the sky does not matter.
@@ -17,7 +17,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..findings import NotChecked
-from . import timing
+from . import golden_hour_too_short, timing
 from .words import AGREED, clock, finding
 
 if TYPE_CHECKING:
@@ -70,7 +70,7 @@ def _windows(
     if setup.id in day.pinned:
         at = timing.later(int(day.pinned[setup.id]), call)
         yield f"{day.path}.pinned.{setup.id}", "its fixed time", ((at, at),)
-    if setup.needs and setup.needs != "any":
+    if setup.needs in _SKY and not golden_hour_too_short.too_long(facts, setup, day):
         from ..facts import sky
 
         place = setup.set.split("/")[0] if setup.set else day.location or ""
@@ -79,7 +79,7 @@ def _windows(
         yield f"{setup.path}.needs", lacks or f"when it is {_SKY[setup.needs]}", spans
 
 
-_SKY = {"dark": "dark", "dusk": "dusk", "golden": "golden hour", "daylight": "daylight", "sun": "sunny"}
+_SKY = {"dusk": "dusk", "golden": "golden hour", "daylight": "daylight"}
 
 
 def _judge(

@@ -1,0 +1,78 @@
+"""What the rules about the sky share: when it is as a setup needs it, against when the setup rolls.
+
+Without an agreed order only a need that no hour between call and latest wrap meets is said.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from ..facts import sky, walls
+from ..findings import NotChecked
+from . import timing
+from .words import AGREED, clock
+
+if TYPE_CHECKING:
+    from ..facts import Facts
+    from ..plan.set import Window
+    from ..plan.setup import Setup
+
+Span = tuple[int, int]
+
+
+class Missed(NamedTuple):
+    """A need that is not met: the spans that would meet it, and the words for when the setup is shot."""
+
+    spans: tuple[Span, ...]
+    when: str
+    rolls: Span
+
+
+def facing(facts: Facts, window: Window) -> float | None:
+    """Compass bearing a window looks to; None where its wall is not known."""
+    room = facts.plan.sets.get(window.id.rsplit("/", 1)[0])
+    wall = walls.wall_named(room, window.wall) if room is not None else None
+    return walls.outward_bearing(room, wall.out) if room is not None and wall is not None else None
+
+
+def place_of(facts: Facts, setup: Setup) -> tuple[str, str] | None:
+    """The day and the location of a setup."""
+    day, place = facts.day_of[setup.id], facts.plan.location_of(setup.id)
+    return (day, place.id) if day is not None and place is not None else None
+
+
+def lacks(facts: Facts, setup: Setup) -> str:
+    """The detail without which the sky over a setup is not known; "" where nothing lacks."""
+    where = place_of(facts, setup)
+    return sky.missing(facts.plan, *where) if where is not None else "the day and the set of the setup"
+
+
+def struck(facts: Facts, setup: Setup, window_id: str) -> tuple[Span, ...] | None:
+    """When direct sun falls on a window on the setup's day."""
+    window, where = facts.plan.windows.get(window_id), place_of(facts, setup)
+    bearing = facing(facts, window) if window is not None else None
+    return sky.struck(facts.plan, *where, bearing) if where is not None and bearing is not None else None
+
+
+def missed(facts: Facts, setup: Setup, rule: str, spans: tuple[Span, ...]) -> Missed | NotChecked | None:
+    """Whether a setup is shot outside of all the spans."""
+    day = facts.plan.days[facts.day_of[setup.id] or ""]
+    rolling, frame = facts.rolling(setup.id), timing.frame(day)
+    if rolling is not None:
+        if any(a <= rolling[0] and rolling[1] <= b for a, b in spans):
+            return None
+        return Missed(spans, f"its takes run from {clock(rolling[0])} to {clock(rolling[1])}", rolling)
+    if frame is None or any(a < frame[1] and b > frame[0] for a, b in spans):
+        return NotChecked(rule, f"setup '{setup.id}'", AGREED)
+    return Missed(spans, f"day {day.id} is from {clock(frame[0])} to {clock(frame[1])}", frame)
+
+
+def near(missed: Missed) -> tuple[Span, ...]:
+    """The spans of the day that is spoken of: those of the nights around it say nothing to anybody."""
+    start, end = missed.rolls
+    return tuple((a, b) for a, b in missed.spans if b > start - 360 and a < end + 1440)
+
+
+def hours(spans: tuple[Span, ...]) -> str:
+    """From 08:10 to 11:32."""
+    return " and ".join(f"from {clock(a)} to {clock(b)}" for a, b in spans) if spans else "at no hour of that day"
