@@ -46,7 +46,7 @@ class Bed:
         self.known = {(f.rule, f.place.path, f.sentence) for f in (*self.compiled.findings, *accepted)}
         self.silent = {(n.rule, n.subject, n.wants) for n in self.compiled.coverage.not_checked}
 
-    def set(self, path: str, text: str) -> Source:
+    def put(self, path: str, text: str) -> Source:
         """The source with a value changed or added."""
         return edited(self.source, (Edit(tuple(path.split(".")), text),))
 

@@ -37,7 +37,7 @@ def _windows(bed: Bed) -> Iterator[Fault]:
             if bed.written(path) and mine:
                 yield Fault("windows", f"'{window}' bare in '{room.id}'", bed.without(path),
                             ("night-scene-in-daylight",), mine)  # fmt: skip
-                yield Fault("windows", f"'{window}' open in '{room.id}'", bed.set(path, "open"),
+                yield Fault("windows", f"'{window}' open in '{room.id}'", bed.put(path, "open"),
                             ("night-scene-in-daylight",), mine)  # fmt: skip
 
 
@@ -52,11 +52,11 @@ def _in_the_picture(bed: Bed) -> Iterator[Fault]:
             if light.outside or light.in_ or level < 0.5 or not bed.written(f"{light.path}.at"):
                 continue
             x, y = (camera.position[k] + camera.forward[k] / level * 1.2 for k in (0, 1))
-            source = bed.set(f"{light.path}.at", f"[{x:.2f} m, {y:.2f} m]")
+            source = bed.put(f"{light.path}.at", f"[{x:.2f} m, {y:.2f} m]")
             yield Fault("space", f"'{light.id}' stands in the picture of '{setup.id}'", source, ("light-in-frame",),
                         (light.path,))  # fmt: skip
             if light.height is not None and bed.plan.sets[setup.set or ""].size is not None:
-                tall = bed.set(f"{light.path}.height", "7 m")
+                tall = bed.put(f"{light.path}.height", "7 m")
                 if not bed.plan.sets[setup.set or ""].outdoors:
                     yield Fault("space", f"'{light.id}' of '{setup.id}' above the ceiling", tall, ("does-not-fit",),
                                 (light.path,))  # fmt: skip
@@ -70,11 +70,11 @@ def _cameras(bed: Bed) -> Iterator[Fault]:
             continue
         if not room.outdoors:
             yield Fault("space", f"the camera of '{setup.id}' behind a wall",
-                        bed.set(f"{camera.path}.at", "[90 m, 90 m]"), ("camera-outside-set",),
+                        bed.put(f"{camera.path}.at", "[90 m, 90 m]"), ("camera-outside-set",),
                         (camera.path,))  # fmt: skip
         if bed.plan.shots_of(setup.id) and not views.missing_for_view(bed.plan, setup):
             shots = tuple(s.path for s in bed.plan.shots_of(setup.id))
-            near = bed.set(f"{camera.path}.lens", "tele-x")
+            near = bed.put(f"{camera.path}.lens", "tele-x")
             yield Fault("reading", f"an unknown lens in '{setup.id}'", near, ("unknown-name",), (camera.path, *shots))
 
 
@@ -86,7 +86,7 @@ def _sizes(bed: Bed) -> Iterator[Fault]:
             continue
         if not views.missing_for_view(bed.plan, setup):
             other = "ECU" if shot.size in ("EWS", "WS", "FS", "MWS") else "EWS"
-            yield Fault("space", f"'{shot.id}' asks for {other}", bed.set(f"{shot.path}.size", other),
+            yield Fault("space", f"'{shot.id}' asks for {other}", bed.put(f"{shot.path}.size", other),
                         ("framing-differs",), (shot.path,))  # fmt: skip
 
 
@@ -140,7 +140,7 @@ def _slips(bed: Bed) -> Iterator[Fault]:
         number, _, unit = text.partition(" ")
         if named and unit in _UNITS and number.replace(".", "").isdigit() and key not in bare:
             bare.add(key)
-            yield Fault("slips", f"'{path}' without its unit", bed.set(path, number), ("missing-unit", "bad-quantity"),
+            yield Fault("slips", f"'{path}' without its unit", bed.put(path, number), ("missing-unit", "bad-quantity"),
                         (path,))  # fmt: skip
 
 

@@ -75,11 +75,11 @@ def _too_few(bed: Bed) -> Iterator[Fault]:
     for gear in bed.plan.gear.values():
         wanted = _at_once(bed, gear.id) if bed.plan.setups else 0
         if wanted > 1 and occupancy.owned(bed.plan, gear.id) >= wanted and not _free(bed, gear.id):
-            source = bed.set(f"{gear.path}.quantity", str(wanted - 1))
+            source = bed.put(f"{gear.path}.quantity", str(wanted - 1))
             yield Fault("too few of a thing", f"{wanted - 1} '{gear.id}'", source, SHORT, uses(bed, gear.id))
         bags = max((sum(bed.plan.gear[u.thing].bags or 0 for u in mine) for mine in bed.facts.uses.values()), default=0)
         if bags > 1 and any(gear.id in other.needs for other in bed.plan.gear.values()):
-            source = bed.set(f"{gear.path}.quantity", "1")
+            source = bed.put(f"{gear.path}.quantity", "1")
             yield Fault("too few of a thing", f"one '{gear.id}'", source, ("no-sandbag",), _everything(bed))
 
 
@@ -100,26 +100,26 @@ def _optics(bed: Bed) -> Iterator[Fault]:
         if gear.kind == "lens":
             cameras = tuple(s.camera.path for s in setups_with(bed, gear.id) if s.camera) or named
             shots = tuple(s.path for setup in setups_with(bed, gear.id) for s in bed.plan.shots_of(setup.id))
-            yield Fault("optics", f"'{gear.id}' with another mount", bed.set(f"{gear.path}.mount", "bayonet-x"),
+            yield Fault("optics", f"'{gear.id}' with another mount", bed.put(f"{gear.path}.mount", "bayonet-x"),
                         ("missing-adapter",), named)  # fmt: skip
-            yield Fault("optics", f"'{gear.id}' cannot focus near", bed.set(f"{gear.path}.closest", "9 m"),
+            yield Fault("optics", f"'{gear.id}' cannot focus near", bed.put(f"{gear.path}.closest", "9 m"),
                         ("closer-than-minimum-focus",), (*shots, *named))  # fmt: skip
-            yield Fault("optics", f"'{gear.id}' with a small image circle", bed.set(f"{gear.path}.circle", "15 mm"),
+            yield Fault("optics", f"'{gear.id}' with a small image circle", bed.put(f"{gear.path}.circle", "15 mm"),
                         ("lens-does-not-cover-sensor",), (*cameras, *named))  # fmt: skip
-            yield Fault("optics", f"'{gear.id}' is a longer lens", bed.set(f"{gear.path}.focal", "400 mm"),
+            yield Fault("optics", f"'{gear.id}' is a longer lens", bed.put(f"{gear.path}.focal", "400 mm"),
                         ("framing-differs",), (*shots, *named))  # fmt: skip
             if any(s.camera and s.camera.filters for s in setups_with(bed, gear.id)):
-                yield Fault("optics", f"'{gear.id}' with another thread", bed.set(f"{gear.path}.thread", "39 mm"),
+                yield Fault("optics", f"'{gear.id}' with another thread", bed.put(f"{gear.path}.thread", "39 mm"),
                             ("filter-thread",), tuple(f"{path}.filters" for path in cameras))  # fmt: skip
         elif gear.kind == "filter":
-            yield Fault("optics", f"'{gear.id}' with another thread", bed.set(f"{gear.path}.thread", "95 mm"),
+            yield Fault("optics", f"'{gear.id}' with another thread", bed.put(f"{gear.path}.thread", "95 mm"),
                         ("filter-thread",), named)  # fmt: skip
         elif gear.kind == "adapter" and gear.thick is not None:
-            yield Fault("optics", f"'{gear.id}' too thick", bed.set(f"{gear.path}.thick", "31 mm"),
+            yield Fault("optics", f"'{gear.id}' too thick", bed.put(f"{gear.path}.thick", "31 mm"),
                         ("missing-adapter",), tuple(f"{s.camera.path}.lens" for s in setups_with(bed, gear.id)
                                                     if s.camera))  # fmt: skip
         elif gear.kind == "camera":
-            yield Fault("optics", f"'{gear.id}' with another mount", bed.set(f"{gear.path}.mount", "bayonet-x"),
+            yield Fault("optics", f"'{gear.id}' with another mount", bed.put(f"{gear.path}.mount", "bayonet-x"),
                         ("missing-adapter",), ("setups", "defaults"))  # fmt: skip
 
 
@@ -130,39 +130,39 @@ def _grip_and_power(bed: Bed) -> Iterator[Fault]:
             continue
         if gear.kind == "support":
             holders = tuple(path.rsplit(".", 1)[0] for path in named)
-            yield Fault("grip", f"'{gear.id}' is weak", bed.set(f"{gear.path}.carries", "0.1 kg"),
+            yield Fault("grip", f"'{gear.id}' is weak", bed.put(f"{gear.path}.carries", "0.1 kg"),
                         ("support-overloaded",), named)  # fmt: skip
             moving = [s for s in setups_with(bed, gear.id) if s.move and s.camera and s.camera.on == gear.id]
             if moving and gear.moves:
                 shots = (s.path for s in bed.plan.shots.values())
-                yield Fault("grip", f"'{gear.id}' moves otherwise", bed.set(f"{gear.path}.moves", "rise"),
+                yield Fault("grip", f"'{gear.id}' moves otherwise", bed.put(f"{gear.path}.moves", "rise"),
                             ("no-support",), ("setups", "defaults", *shots))  # fmt: skip
             if gear.reaches is not None:
                 cameras = [s.camera.path for s in setups_with(bed, gear.id) if s.camera and s.camera.on == gear.id]
                 holders = (*holders, *(f"{path}.height" for path in cameras))
-                yield Fault("grip", f"'{gear.id}' is short", bed.set(f"{gear.path}.reaches", "0.1-0.2 m"),
+                yield Fault("grip", f"'{gear.id}' is short", bed.put(f"{gear.path}.reaches", "0.1-0.2 m"),
                             ("does-not-fit", "no-support", "support-too-short"), (*named, *holders))  # fmt: skip
         elif gear.kind == "modifier":
-            yield Fault("grip", f"'{gear.id}' for another mount", bed.set(f"{gear.path}.fits", "bayonet-x"),
+            yield Fault("grip", f"'{gear.id}' for another mount", bed.put(f"{gear.path}.fits", "bayonet-x"),
                         ("modifier-does-not-fit",), named)  # fmt: skip
         elif gear.kind == "battery":
             if gear.id not in {g.battery for g in bed.plan.gear.values()}:  # a battery named is taken by its name
-                yield Fault("power", f"'{gear.id}' with another plate", bed.set(f"{gear.path}.plate", "plate-x"),
+                yield Fault("power", f"'{gear.id}' with another plate", bed.put(f"{gear.path}.plate", "plate-x"),
                             ("missing-battery",), ("setups", "defaults"))  # fmt: skip
-            yield Fault("power", f"'{gear.id}' nearly empty", bed.set(f"{gear.path}.holds", "1 Wh"),
+            yield Fault("power", f"'{gear.id}' nearly empty", bed.put(f"{gear.path}.holds", "1 Wh"),
                         ("battery-flat",), _everything(bed))  # fmt: skip
         elif gear.kind == "light":
             at = tuple(path.rsplit(".", 1)[0] for path in named)
             if gear.draws is not None and any(s.lights for s in setups_with(bed, gear.id)) and _mains(bed, gear.id):
-                yield Fault("power", f"'{gear.id}' draws 8 kW", bed.set(f"{gear.path}.draws", "8000 W"),
+                yield Fault("power", f"'{gear.id}' draws 8 kW", bed.put(f"{gear.path}.draws", "8000 W"),
                             ("circuit-overloaded",), at)  # fmt: skip
-            yield Fault("light", f"'{gear.id}' has one other colour", bed.set(f"{gear.path}.colour", "9000 K"),
+            yield Fault("light", f"'{gear.id}' has one other colour", bed.put(f"{gear.path}.colour", "9000 K"),
                         ("colour-out-of-range", "colour-fixed"), at)  # fmt: skip
             keys = [i for s in setups_with(bed, gear.id) if s.key_at for i in s.lights.values() if i.role == "key"]
             if any(gear.id in light.lamp for light in keys):
-                yield Fault("light", f"'{gear.id}' is dim", bed.set(f"{gear.path}.gives", "{bare: 0.5 lx at 1 m}"),
+                yield Fault("light", f"'{gear.id}' is dim", bed.put(f"{gear.path}.gives", "{bare: 0.5 lx at 1 m}"),
                             ("under-exposed",), (*at, "setups"))  # fmt: skip
-            yield Fault("light", f"'{gear.id}' flickers", bed.set(f"{gear.path}.flicker", "97 Hz"),
+            yield Fault("light", f"'{gear.id}' flickers", bed.put(f"{gear.path}.flicker", "97 Hz"),
                         ("flicker-band",), (*at, "setups"))  # fmt: skip
 
 
@@ -175,18 +175,18 @@ def _recording(bed: Bed) -> Iterator[Fault]:
     for gear in bed.plan.gear.values():
         places = ("setups", "defaults", "scenes", *_cards(bed))
         if gear.kind == "media":
-            yield Fault("data", f"'{gear.id}' is tiny", bed.set(f"{gear.path}.holds", "0.4 GB"),
+            yield Fault("data", f"'{gear.id}' is tiny", bed.put(f"{gear.path}.holds", "0.4 GB"),
                         ("cards-full",), places)  # fmt: skip
-            yield Fault("data", f"'{gear.id}' is slow", bed.set(f"{gear.path}.writes", "1 MB/s"),
+            yield Fault("data", f"'{gear.id}' is slow", bed.put(f"{gear.path}.writes", "1 MB/s"),
                         ("codec-too-fast-for-card",), places)  # fmt: skip
         elif gear.kind == "drive":
-            yield Fault("data", f"one '{gear.id}'", bed.set(f"{gear.path}.quantity", "1"), ("single-copy",), places)
-            yield Fault("data", f"'{gear.id}' is slow", bed.set(f"{gear.path}.writes", "1 MB/s"),
+            yield Fault("data", f"one '{gear.id}'", bed.put(f"{gear.path}.quantity", "1"), ("single-copy",), places)
+            yield Fault("data", f"'{gear.id}' is slow", bed.put(f"{gear.path}.writes", "1 MB/s"),
                         ("offload-too-slow", "cards-full"), places)  # fmt: skip
         elif gear.kind == "camera" and gear.codecs:
             codec = next(iter(gear.codecs))
             yield Fault("data", f"'{gear.id}' records 9000 Mbit/s",
-                        bed.set(f"{gear.path}.codecs.{codec}", "9000 Mbit/s"),
+                        bed.put(f"{gear.path}.codecs.{codec}", "9000 Mbit/s"),
                         ("codec-too-fast-for-card", "cards-full"), places)  # fmt: skip
 
 
@@ -199,9 +199,9 @@ def _loans(bed: Bed) -> Iterator[Fault]:
             continue
         first, last = dated[0].date, dated[-1].date
         places = (*named, gear.path)
-        yield Fault("loans", f"'{gear.id}' due in the morning", bed.set(f"{gear.path}.due", f"{first} 04:00"),
+        yield Fault("loans", f"'{gear.id}' due in the morning", bed.put(f"{gear.path}.due", f"{first} 04:00"),
                     ("due-back",), places)  # fmt: skip
-        yield Fault("loans", f"'{gear.id}' in hands too late", bed.set(f"{gear.path}.in-hands", f"{last} 23:00"),
+        yield Fault("loans", f"'{gear.id}' in hands too late", bed.put(f"{gear.path}.in-hands", f"{last} 23:00"),
                     ("not-in-hands-yet",), places)  # fmt: skip
 
 
@@ -218,10 +218,10 @@ def _stock(bed: Bed) -> Iterator[Fault]:
             yield Fault("stock", f"'{stock.id}' left at home", bed.without(stock.path), ("unknown-name",),
                         (*named, *gels, *bulbs))  # fmt: skip
         if named and stock.roll is not None:
-            source = bed.set(f"{stock.path}.roll", "0.3 m x 0.5 m")
+            source = bed.put(f"{stock.path}.roll", "0.3 m x 0.5 m")
             yield Fault("stock", f"'{stock.id}' is a scrap", source, ("cloth-short", "diffusion-short", "gel-short"),
                         (*named, stock.path))  # fmt: skip
         dated = [day.date for day in bed.plan.days.values() if day.date is not None]
         if named and dated:
-            yield Fault("loans", f"'{stock.id}' due in the morning", bed.set(f"{stock.path}.due", f"{dated[0]} 04:00"),
+            yield Fault("loans", f"'{stock.id}' due in the morning", bed.put(f"{stock.path}.due", f"{dated[0]} 04:00"),
                         ("due-back",), (*named, stock.path))  # fmt: skip
