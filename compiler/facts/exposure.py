@@ -16,6 +16,7 @@ from .light import Arrival, Unknown
 
 if TYPE_CHECKING:
     from ..plan import Plan
+    from ..plan.set import Set
     from ..plan.setup import Setup
     from . import Facts
     from .places import XYZ
@@ -128,12 +129,15 @@ def wanted(plan: Plan, setup: Setup) -> float | None:
 def daylight(facts: Facts, setup: Setup, at: XYZ, lamps: float) -> str:
     """What lets the sky in while the setup may be shot, in words; "" after dark, behind cloth, and behind layers so
     dense that even the brightest sky stays under a tenth of the lamps."""
-    plan = facts.plan
-    room = plan.set_of(setup.id)
-    if room is None or setup.needs == "dark" or _after_dark(facts, setup):
+    room = facts.plan.set_of(setup.id)
+    if room is None or setup.needs == "dark":
         return ""
-    if room.outdoors:
-        return "the open sky"
+    words = "the open sky" if room.outdoors else _let_in(facts.plan, setup, room, at, lamps)
+    return "" if words and _after_dark(facts, setup) else words
+
+
+def _let_in(plan: Plan, setup: Setup, room: Set, at: XYZ, lamps: float) -> str:
+    """The first window of a room that lets in more than a tenth of the lamps by day."""
     covers = {t.id: t for t in setup.windows.values()}
     for window in room.windows.values():
         cover = covers.get(window.id)

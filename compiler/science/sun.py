@@ -8,6 +8,7 @@ chapter 12 (sidereal time). Accuracy: within 0.005 degrees of NREL's Solar Posit
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import asin, atan2, cos, degrees, floor, radians, sin, tan
 from typing import NamedTuple
 
@@ -86,6 +87,7 @@ def _equatorial(utc: float) -> tuple[float, float, float]:
     return degrees(ascension), degrees(declination), sidereal % 360.0
 
 
+@lru_cache(maxsize=8192)  # many rules look at the same minutes of the same days
 def position(latitude: float, longitude: float, utc: float) -> Position:
     """Azimuth and geometric elevation of the sun's centre, seen from the ground (parallax 0.0024 deg included,
     refraction not).
