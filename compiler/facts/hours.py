@@ -139,13 +139,13 @@ def _windows(plan: Plan, day_id: str, name: str, times: Hours, skies: dict[tuple
         length = takes(plan, name, None)[0]
         found.append(Window("pinned", ((start, start + length),)))
     found += [
-        Window(f"'{person}' is here", spans)
+        Window(f"'{person}' is here", spans, shared=True)
         for person in people_of(plan, name)
         if (spans := here(plan, person, day_id, times.call)) is not None
     ]
     place_ = plan.location_of(name)
     if place_ is not None and place_.access is not None:
-        found.append(Window(f"access to '{place_.id}'", (shifted(place_.access, times.call),)))
+        found.append(Window(f"access to '{place_.id}'", (shifted(place_.access, times.call),), shared=True))
     found += [
         Window(f"rigged ahead by {times_words(later(int(a.to), times.call))}", ((later(int(a.to), times.call), LAST),))
         for a in day.ahead
@@ -179,7 +179,7 @@ def _loans(plan: Plan, day: Day, name: str) -> list[Window]:
         if gear.return_ is not None and gear.return_.takes is not None and end < LAST:
             end -= half_minutes(float(gear.return_.takes))
         if start > 0 or end < LAST:
-            found.append(Window(f"'{thing}' is in hands", ((start, end),)))
+            found.append(Window(f"'{thing}' is in hands", ((start, end),), shared=True))
     return found
 
 

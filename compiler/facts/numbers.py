@@ -17,10 +17,12 @@ Spans = tuple[tuple[int, int], ...]
 
 @record
 class Window:
-    """When the takes of a setup may run: from first rolling to last cut inside one span. `why` in the crew's words."""
+    """When the takes of a setup may run: from first rolling to last cut inside one span. `why` in the crew's words;
+    a `shared` window is one fact for all setups that have it (somebody is here), not a wish of each."""
 
     why: str
     spans: Spans
+    shared: bool = False
 
 
 @record

@@ -10,18 +10,23 @@ from dataclasses import dataclass
 
 from ..facts.numbers import FOREVER, IF_TIME, MUST, Day, meet
 from ..record import replace as changed
-from .solve import feasible, solve
+from .solve import earliest_wrap, feasible
 
-TRIES = 1_500
-MOST_GIVEN_UP = 8
+TRIES = 600
+IN_ALL = 30_000
+MOST_GIVEN_UP = 6
 PRICES = ("hold", "before", "window", "wrap", "must", "meals")
 """Kinds of wishes, the cheapest to give up first; meals are given up last of all."""
+SETUPS_FIRST = ("must", "hold", "before", "window", "wrap", "meals")
+
+
+Sum = tuple[int, int, tuple[int, ...], int, int]
 
 
 @dataclass(frozen=True, slots=True)
 class Wish:
     """What is asked for: `kind` is must, window, before, hold, meals or wrap; `number` the setup, pair or hold;
-    `window` which window of the setup."""
+    `window` which window of the setup. A shared window is one wish, told by the first setup that has it."""
 
     kind: str
     number: int = -1
@@ -44,19 +49,80 @@ class Clash:
     plain arithmetic says it; `wishes` cannot all be had; `sure` tells that every step of this was proven."""
 
     wishes: tuple[Wish, ...]
-    sum: tuple[int, int, tuple[int, ...], int, int] | None
+    sum: Sum | None
     ways_out: tuple[WayOut, ...]
     sure: bool
 
 
+class _Trials:
+    """Counts the moments opened by all trials together, so that explaining ends on any day."""
+
+    def __init__(self) -> None:
+        self.left = IN_ALL
+
+    def able(self, day: Day, most: int = TRIES) -> bool | None:
+        """Whether the musts of a day can be shot; None where that is not known within the limits."""
+        if self.left <= 0:
+            return None
+        found, opened = feasible(day, min(most, self.left))
+        self.left -= opened
+        return found
+
+
 def explain(day: Day) -> Clash:
     """Why no order of the musts exists. (Where one does exist the clash is empty.)"""
-    tally = too_much(day)
-    wishes, sure = irreducible(day, _from_sum(day, tally))
-    return Clash(wishes, tally, ways_out(day, wishes), sure)
+    trials = _Trials()
+    wishes, tally, sure = _clash(day, _wishes(day), trials)
+    return Clash(wishes, tally, ways_out(day, wishes, trials), sure)
 
 
-def too_much(day: Day) -> tuple[int, int, tuple[int, ...], int, int] | None:
+def _clash(day: Day, wishes: list[Wish], trials: _Trials) -> tuple[tuple[Wish, ...], Sum | None, bool]:
+    """An irreducible clash among these wishes: of one setup with itself, else of sums, else found by search."""
+    asked = granted(day, wishes)
+    single = _alone(day, wishes)
+    if single:
+        return single, None, True
+    tally = too_much(asked)
+    if tally is not None:
+        inside = {w for i in tally[2] for w in _windows_of(day, i)}
+        wishes = [w for w in wishes if w.kind == "wrap" or w in inside or (w.kind == "must" and w.number in tally[2])]
+    found, sure = irreducible(day, wishes, trials)
+    return found, tally, sure
+
+
+def _alone(day: Day, wishes: list[Wish]) -> tuple[Wish, ...]:
+    """The wishes that keep one setup from being shot at all, whatever else is done; none where each can be."""
+    kept = set(wishes)
+    for i in range(len(day.setups)):
+        mine = [Wish("must", i), *dict.fromkeys(_windows_of(day, i)), Wish("wrap")]
+        mine = [w for w in mine if w in kept]
+        if mine and mine[0].kind == "must" and not _fits(granted(day, mine), i):
+            for wish in mine[1:]:
+                rest = [w for w in mine if w != wish]
+                if not _fits(granted(day, rest), i):
+                    mine = rest
+            return tuple(mine)
+    return ()
+
+
+def _fits(day: Day, i: int) -> bool:
+    end = day.latest_wrap - day.pack
+    takes = day.setups[i].takes
+    return any(max(lo, day.call) + takes <= min(hi, end) for lo, hi in meet(day.setups[i].windows))
+
+
+def _windows_of(day: Day, i: int) -> list[Wish]:
+    """The wishes that are the windows of a setup, in its order."""
+    found = []
+    for k, window in enumerate(day.setups[i].windows):
+        at = (i, k)
+        if window.shared:
+            at = next((j, m) for j, s in enumerate(day.setups) for m, w in enumerate(s.windows) if w == window)
+        found.append(Wish("window", *at))
+    return found
+
+
+def too_much(day: Day) -> Sum | None:
     """The hours in which more takes must fit than they have: the worst (wanted, there, setups, from, to), or None."""
     end = day.latest_wrap - day.pack
     spans = {}
@@ -64,7 +130,7 @@ def too_much(day: Day) -> tuple[int, int, tuple[int, ...], int, int] | None:
         met = meet(s.windows)
         if s.priority == MUST and met:
             spans[i] = (max(day.call, met[0][0]), min(end, met[-1][1]))
-    worst: tuple[int, tuple[int, int, tuple[int, ...], int, int]] | None = None
+    worst: tuple[int, Sum] | None = None
     for lo in sorted({a for a, _ in spans.values()}):
         for hi in sorted({b for _, b in spans.values()}):
             inside = tuple(i for i, (a, b) in spans.items() if a >= lo and b <= hi)
@@ -78,9 +144,8 @@ def _wishes(day: Day) -> list[Wish]:
     found = [Wish("must", i) for i, s in enumerate(day.setups) if s.priority == MUST]
     found += [Wish("before", k) for k in range(len(day.before))]
     found += [Wish("hold", k) for k in range(len(day.holds))]
-    found += [
-        Wish("window", i, w) for i, s in enumerate(day.setups) if s.priority == MUST for w in range(len(s.windows))
-    ]
+    windows = [w for i, s in enumerate(day.setups) if s.priority == MUST for w in _windows_of(day, i)]
+    found += dict.fromkeys(windows)
     if day.gap < FOREVER or any(m.must for m in day.meals):
         found.append(Wish("meals"))
     if day.latest_wrap < FOREVER:
@@ -88,21 +153,12 @@ def _wishes(day: Day) -> list[Wish]:
     return found
 
 
-def _from_sum(day: Day, tally: tuple[int, int, tuple[int, ...], int, int] | None) -> list[Wish]:
-    """All wishes; where arithmetic has spoken, only those of the setups it counted."""
-    wishes = _wishes(day)
-    if tally is None:
-        return wishes
-    inside = tally[2]
-    return [w for w in wishes if w.kind == "wrap" or (w.kind in ("must", "window") and w.number in inside)]
-
-
 def granted(day: Day, wishes: list[Wish]) -> Day:
     """The day with these wishes and no others."""
     kept = set(wishes)
     setups = []
     for i, s in enumerate(day.setups):
-        windows = tuple(w for k, w in enumerate(s.windows) if Wish("window", i, k) in kept)
+        windows = tuple(w for w, wish in zip(s.windows, _windows_of(day, i), strict=True) if wish in kept)
         priority = MUST if Wish("must", i) in kept else IF_TIME
         setups.append(changed(s, windows=windows, priority=priority))
     eats = Wish("meals") in kept
@@ -117,14 +173,14 @@ def granted(day: Day, wishes: list[Wish]) -> Day:
     )
 
 
-def irreducible(day: Day, wishes: list[Wish]) -> tuple[tuple[Wish, ...], bool]:
+def irreducible(day: Day, wishes: list[Wish], trials: _Trials) -> tuple[tuple[Wish, ...], bool]:
     """Drop wishes, many at once and then one at a time, while it stays impossible."""
     kept, sure = list(wishes), True
     for size in (max(1, len(wishes) // 4), 4, 1):
         at = 0
         while at < len(kept):
             rest = kept[:at] + kept[at + size :]
-            able, _ = feasible(granted(day, rest), TRIES)
+            able = trials.able(granted(day, rest))
             if able is False:
                 kept = rest
             else:
@@ -133,35 +189,38 @@ def irreducible(day: Day, wishes: list[Wish]) -> tuple[tuple[Wish, ...], bool]:
     return tuple(kept), sure
 
 
-def ways_out(day: Day, wishes: tuple[Wish, ...]) -> tuple[WayOut, ...]:
+def ways_out(day: Day, wishes: tuple[Wish, ...], trials: _Trials) -> tuple[WayOut, ...]:
     """Changes tried one by one on the whole day: what is kept here makes it possible."""
     found: list[WayOut] = []
-    late = solve(granted(day, [w for w in _wishes(day) if w.kind != "wrap"]), TRIES)
-    if late.found:
-        over = late.parts[0].value - day.latest_wrap
-        if over > 0:
-            found.append(WayOut("wrap", half_minutes=over))
-            if feasible(changed(day, call=day.call - over, fed=None), TRIES)[0]:
-                found.append(WayOut("call", half_minutes=over))
-    if feasible(changed(day, riggers=day.riggers + 1), TRIES)[0]:
-        found.append(WayOut("riggers"))
     everything = _wishes(day)
+    late = earliest_wrap(granted(day, [w for w in everything if w.kind != "wrap"]), TRIES)
+    over = late - day.latest_wrap if late is not None else 0
+    if over > 0:
+        found.append(WayOut("wrap", half_minutes=over))
+        if trials.able(changed(day, call=day.call - over, fed=None)):
+            found.append(WayOut("call", half_minutes=over))
+    if trials.able(changed(day, riggers=day.riggers + 1)):
+        found.append(WayOut("riggers"))
     for wish in wishes:
-        if wish.kind != "wrap" and feasible(granted(day, [w for w in everything if w != wish]), TRIES)[0]:
+        if wish.kind != "wrap" and trials.able(granted(day, [w for w in everything if w != wish])):
             found.append(WayOut(wish.kind, (wish,)))
-    return tuple(found) or _together(day, wishes)
+    if not found:
+        for prices in (PRICES, SETUPS_FIRST):
+            found += [way for way in _together(day, wishes, prices, trials) if way not in found]
+    return tuple(found)
 
 
-def _together(day: Day, wishes: tuple[Wish, ...]) -> tuple[WayOut, ...]:
+def _together(day: Day, wishes: tuple[Wish, ...], prices: tuple[str, ...], trials: _Trials) -> tuple[WayOut, ...]:
     """Where no single change helps: give up the cheapest wish of each clash in turn, until the rest can be had."""
     left, given = _wishes(day), []
     for _ in range(MOST_GIVEN_UP):
-        cheapest = min(wishes, key=lambda w: PRICES.index(w.kind), default=None)
+        cheapest = min(wishes, key=lambda w: prices.index(w.kind), default=None)
         if cheapest is None:
             return ()
         given.append(cheapest)
         left.remove(cheapest)
-        if feasible(granted(day, left), TRIES)[0]:
-            return (WayOut("together", tuple(given)),)
-        wishes, _ = irreducible(day, left)
+        able = trials.able(granted(day, left), IN_ALL // 8)
+        if able or able is None:
+            return (WayOut("together", tuple(given)),) if able else ()
+        wishes, _, _ = _clash(day, left, trials)
     return ()

@@ -73,6 +73,13 @@ def solve(day: Day, limit: int = LIMIT) -> Answer:
     return Answer((), (), (), sure, False, opened)
 
 
+def earliest_wrap(day: Day, limit: int) -> int | None:
+    """The earliest wrap with every must, as far as `limit` moments tell; None where none was found."""
+    dropped = tuple(i for i, s in enumerate(day.setups) if s.priority != MUST)
+    found = _wrap(_rules(day, dropped), None, limit)
+    return found.best.time + day.pack if found.best is not None else None
+
+
 def feasible(day: Day, limit: int = LIMIT) -> tuple[bool | None, int]:
     """(whether every must can be shot, moments opened); None where the limit came first."""
     dropped = tuple(i for i, s in enumerate(day.setups) if s.priority != MUST)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
+from ..facts.follow import LONGEST
 from ..facts.hours import times_words
 from ..facts.numbers import FOREVER
 
@@ -40,7 +41,9 @@ def clash_lines(result: DayOrder, width: int) -> Iterator[str]:
         for way in clash.ways_out:
             yield from wrap(_way(result, way, day), width, initial_indent="  - ", subsequent_indent="    ")
     else:
-        yield from wrap("No single change makes it possible: take setups to another day.", width)
+        yield from wrap(
+            "No way out was found among single changes and a few together: take setups to another day.", width
+        )
 
 
 def _sum(result: DayOrder, clash: Clash) -> str:
@@ -60,7 +63,8 @@ def wish_words(result: DayOrder, wish: Wish) -> str:
         return f"'{names[wish.number]}' must be shot"
     if wish.kind == "window":
         window = day.setups[wish.number].windows[wish.window]
-        return f"'{names[wish.number]}' only when: {window.why}, {_spans(window.spans)}"
+        times = _spans(window.spans, day)
+        return f"{window.why}, {times}" if window.shared else f"'{names[wish.number]}' only when: {window.why}, {times}"
     if wish.kind == "before":
         first, then = day.before[wish.number]
         return f"'{names[first]}' before '{names[then]}'"
@@ -72,10 +76,11 @@ def wish_words(result: DayOrder, wish: Wish) -> str:
     return f"wrap by {times_words(day.latest_wrap)} (the latest wrap less the buffer)"
 
 
-def _spans(spans: Spans) -> str:
-    if not spans:
-        return "never on this day"
-    return " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans[:3])
+def _spans(spans: Spans, day: Day) -> str:
+    """The spans that touch the day, as the clock shows them."""
+    end = day.latest_wrap if day.latest_wrap < FOREVER else day.call + LONGEST
+    touching = [f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans if hi > day.call and lo < end]
+    return " or ".join(touching) or "never on this day"
 
 
 def _way(result: DayOrder, way: WayOut, day: Day) -> str:
