@@ -24,7 +24,7 @@ Examples:
   hotset build plan.yaml --out out
   hotset build plan.yaml --out out --only call-sheet --only lighting
   hotset build plan.yaml --out out --day 2 --label "second draft"
-  hotset build plan.yaml --out out --person mara --no-pdf
+  hotset build plan.yaml --out out --for mara --no-pdf
 """
 
 
@@ -33,7 +33,7 @@ Examples:
 @click.option("--out", metavar="DIR", type=click.Path(path_type=Path), required=True, help="Folder for the sheets.")
 @click.option("--only", metavar="DOCUMENT", multiple=True, help="Only this document; may be said again for others.")
 @click.option("--day", metavar="DAY", help="Only the sheets of this day.")
-@click.option("--person", metavar="NAME", help="Only what this person needs.")
+@click.option("--for", "--person", "person", metavar="NAME", help="Only what this person needs.")
 @click.option("--label", metavar="TEXT", default="", help="Words printed beside the version of every sheet.")
 @click.option("--no-pdf", is_flag=True, help="HTML and CSV only.")
 @click.option(

@@ -8,7 +8,27 @@ from pathlib import Path
 
 from ..pipeline import Compiled
 from ..record import record, replace
-from . import art, call_sheet, camera, cast, crew, gear_list, index, lighting, risk, running_order, setup_card
+from . import (
+    after,
+    art,
+    calendars,
+    call_sheet,
+    camera,
+    cast,
+    crew,
+    data,
+    director,
+    gear_list,
+    grip,
+    index,
+    lighting,
+    place,
+    risk,
+    running_order,
+    setup_card,
+    sound,
+    wardrobe,
+)
 from .desk import Desk
 from .gather import shoot_of
 from .marking import Marking
@@ -23,14 +43,22 @@ from .writer import Written, listed, write_all
 DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
     "call-sheet": call_sheet.sheets,
     "running-order": running_order.sheets,
+    "director": director.sheets,
     "lighting": lighting.sheets,
+    "grip": grip.sheets,
     "camera": camera.sheets,
+    "sound": sound.sheets,
+    "data": data.sheets,
     "art": art.sheets,
+    "wardrobe": wardrobe.sheets,
     "cast": cast.sheets,
+    "place": place.sheets,
     "risk": risk.sheets,
     "crew": crew.sheets,
     "setup-card": setup_card.sheets,
     "gear-list": gear_list.sheets,
+    "after-the-day": after.sheets,
+    "calendar": calendars.sheets,
 }
 
 
@@ -121,6 +149,9 @@ def rendered(
         for sheet in sheets:
             if not asked.wants(sheet):
                 keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}
+                continue
+            if sheet.text is not None:
+                files[f"{sheet.file}.{sheet.ending}"] = sheet.text().encode("utf-8")
                 continue
             page = render_html(sheet, words)
             files[f"{sheet.file}.html"] = page.encode("utf-8")

@@ -8,7 +8,7 @@ from ..record import record
 from .desk import Desk
 from .view import Mark, Pair, Sheet
 
-ENDINGS = ("html", "pdf", "csv")
+ENDINGS = ("html", "pdf", "csv", "ics")
 
 
 @record
@@ -51,7 +51,7 @@ def view(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Index:
     _ = desk.words
     film = desk.shoot.plan.film
     groups = []
-    shown = [s for s in sheets if f"{s.file}.html" in files]
+    shown = [s for s in sheets if f"{s.file}.{s.ending}" in files]
     rest = tuple(_entry(s, files) for s in shown if "/" not in s.file)
     if rest:
         groups.append(Group(_("Whole shoot"), "", rest))

@@ -58,7 +58,7 @@ class Risk:
 def sheets(desk: Desk) -> Iterator[Sheet]:
     """One for each day."""
     _ = desk.words
-    people = desk.workers("director", "producer", "first-ad", "production", "safety")
+    people = desk.workers("director", "direction", "producer", "first-ad", "first-assistant", "production", "safety")
     for line in desk.shoot.days:
         if line.day.id:
             head = desk.head(_("Risks"), line)

@@ -60,7 +60,8 @@ class Sheet:
     """One sheet to be made. `document` names its kind and template folder, `file` its place without an ending.
 
     `make` gives the view, `csv` the same as a list for spreadsheets; `people` are the ids of those it is for, none
-    for everybody; without `pdf` it is for the screen of a phone, and its HTML prints by itself.
+    for everybody; without `pdf` it is for the screen of a phone, and its HTML prints by itself. With `text` it is no
+    page at all but a file of its own kind, which `ending` names.
     """
 
     document: str
@@ -71,3 +72,5 @@ class Sheet:
     people: tuple[str, ...] = ()
     csv: Callable[[], str] | None = None
     pdf: bool = True
+    text: Callable[[], str] | None = None
+    ending: str = "html"

@@ -39,6 +39,15 @@ class Hand:
 
 
 @record
+class Call:
+    """Those who are called at one time, each with whom their name is for."""
+
+    when: str
+    people: tuple[Hand, ...]
+    tokens: str
+
+
+@record
 class Roll:
     """The shots of a setup, who does what during them, and what their hour must be."""
 
@@ -70,8 +79,6 @@ class Stretch:
     roll: Roll | None = None
     whole: Line | None = None
     lines: tuple[Line, ...] = ()
-    calls: tuple[Hand, ...] = ()
-    notes: tuple[str, ...] = ()
     drawing: Markup = Markup("")
     no_drawing: str = ""
     marks: tuple[Mark, ...] = ()
@@ -93,6 +100,7 @@ class CrewPage:
     sentence: str
     why: str
     where: str
+    calls: tuple[Call, ...]
     stretches: tuple[Stretch, ...]
     crafts: tuple[Choice, ...]
     people: tuple[Choice, ...]
@@ -126,7 +134,8 @@ def view(desk: Desk, line: DayLine) -> CrewPage:
     place = plan.locations.get(day.location or "")
     return CrewPage(
         sentence=say_next.first(desk, stretches), why=line.why,
-        where=join(", ", (say.location(day.location), place.address or "" if place else "")), stretches=stretches,
+        where=join(", ", (say.location(day.location), place.address or "" if place else "")),
+        calls=tuple(_calls(desk, line, who)), stretches=stretches,
         crafts=tuple(Choice(pair.name, pair.words) for pair in names(_) if pair.name in used),
         people=tuple(Choice(token(name), say.person(name), say_next.call(desk, line, name)) for name in who.here),
         help=tuple(help_rows(desk, line)), contact=_contact(desk),
@@ -176,7 +185,7 @@ def _common(desk: Desk, line: DayLine, slot: Slot, who: Who, place: int) -> Stre
         "load-in": _("Call and load-in"), "meal": _("Meal"), "room-tone": _("Room tone"), "spare": _("Wait"),
         "move": _("Move to {where}", where=where), "wrap-out": _("Pack and put the place back"),
     }  # fmt: skip
-    title, tokens = titles[slot.kind], who.crew(() if slot.kind == "wrap-out" else who.here)
+    title, tokens = titles[slot.kind], who.crew(_there(desk, line, slot, who))
     says = say_next.common(desk, slot, where)
     whole = Line(key(slot.kind, str(place), title), title, tokens=tokens, says=says) if says else None
     lines: tuple[Line, ...] = ()
@@ -186,7 +195,6 @@ def _common(desk: Desk, line: DayLine, slot: Slot, who: Who, place: int) -> Stre
     return Stretch(
         f"s{place}-{slot.kind}", say.clock(slot.start), title,
         join(", ", (_("until {time}", time=say.clock(slot.end)), where)), tokens, whole=whole, lines=lines,
-        calls=tuple(_calls(desk, line, who)) if slot.kind == "load-in" else (),
         marks=desk.marking.under(f"{line.day.path}.meal", f"{line.day.path}.meals") if slot.kind == "meal" else (),
     )  # fmt: skip
 
@@ -201,15 +209,29 @@ def _put_back(desk: Desk, line: DayLine, slot: Slot, who: Who) -> Iterator[Line]
         yield Line(key("put-back", text), text, (), tokens=who.crew(), says=says)
 
 
-def _calls(desk: Desk, line: DayLine, who: Who) -> Iterator[Hand]:
+def _calls(desk: Desk, line: DayLine, who: Who) -> Iterator[Call]:
     """When everybody is called, in order."""
-    rows = []
-    for place, name in enumerate(who.here):
+    times: dict[int, list[str]] = {}
+    for name in who.here:
         call = desk.call_of(line, name)
-        if call is not None and (who.works(name) or any(name in desk.cast_of_slot(s.shots) for s in line.slots)):
-            rows.append((call, place, name))
-    for call, _place, name in sorted(rows):
-        yield Hand(desk.say.clock(call), desk.say.person(name), who.one(name))
+        if call is not None and (who.works(name) or _plays_until(desk, line, name)):
+            times.setdefault(call, []).append(name)
+    for call in sorted(times):
+        people = tuple(Hand("", desk.say.person(name), who.one(name)) for name in times[call])
+        yield Call(desk.say.clock(call), people, " ".join(dict.fromkeys(" ".join(p.tokens for p in people).split())))
+
+
+def _plays_until(desk: Desk, line: DayLine, person: str) -> int:
+    """When the last shots that somebody is in are over; 0 where they are in none, or nothing has a time."""
+    return max((slot.end for slot in line.slots if person in desk.cast_of_slot(slot.shots)), default=0)
+
+
+def _there(desk: Desk, line: DayLine, slot: Slot, who: Who) -> Iterator[str]:
+    """Whom a stretch of everybody concerns: the crew, and of the cast those called by then and still needed."""
+    for name in who.here:
+        call = desk.call_of(line, name) or 0
+        if who.works(name) or (call < slot.end and slot.start < _plays_until(desk, line, name)):
+            yield name
 
 
 def _setup(desk: Desk, line: DayLine, name: str, who: Who) -> Stretch:

@@ -24,13 +24,19 @@ def first(desk: Desk, stretches: tuple[Stretch, ...]) -> str:
             return stretch.whole.says
         left = [line.name for part in stretch.parts for line in part.lines]
         if left:
-            named, more = ", ".join(left[:NAMED]), len(left) - NAMED
-            what = _("{names} and {n} more", names=named, n=more) if more > 0 else named
-            return stretch.before + what + stretch.after
+            return stretch.before + _list(desk, left) + stretch.after
         alone = stretch.roll.lines if stretch.roll else stretch.lines
         if alone:
             return alone[0].says
     return _("Nothing is planned for this day yet.")
+
+
+def _list(desk: Desk, left: list[str]) -> str:
+    """Names in a row: all of them where they are few, else the first and how many more."""
+    _ = desk.words
+    if len(left) > NAMED:
+        return _("{names} and {n} more", names=", ".join(left[:NAMED]), n=len(left) - NAMED)
+    return _("{one} and {other}", one=left[0], other=left[1]) if len(left) == NAMED else left[0]
 
 
 def ready(desk: Desk, setup: str, slot: Slot | None) -> tuple[str, str]:
@@ -79,8 +85,8 @@ def call(desk: Desk, line: DayLine, person: str) -> str:
     at = desk.call_of(line, person)
     if at is None:
         return ""
-    return _("Next: {who} is called, {place}, by {time}.", who=desk.say.person(person),
-             place=desk.say.location(line.day.location) or _("on set"), time=desk.say.clock(at))  # fmt: skip
+    return _("Next: {who} is called to {place} by {time}.", who=desk.say.person(person),
+             place=desk.say.location(line.day.location) or _("the set"), time=desk.say.clock(at))  # fmt: skip
 
 
 def needs(desk: Desk, line: DayLine, setup: str, slot: Slot | None) -> Iterator[str]:

@@ -38,11 +38,8 @@ class Who:
 
     def crew(self, cast: Iterable[str] = ()) -> str:
         """Tokens of every department, of everybody who works, and of these of the cast."""
-        return self._all(name for name in self.here if self.works(name) or name in set(cast))
-
-    def everybody(self) -> str:
-        """Tokens of all departments and all people."""
-        return self._all(self.here)
+        wanted = set(cast)
+        return self._all(name for name in self.here if self.works(name) or name in wanted)
 
     def one(self, person: str) -> str:
         """Tokens for a line about one person: every department sees it, and of the people only they."""

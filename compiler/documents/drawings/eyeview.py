@@ -123,8 +123,11 @@ class _Screen:
         ]
 
 
-def draw(view: View, prefix: str, words: Words | None = None, width: float = 420.0) -> Drawing:
-    """The view as a drawing `width` points wide; lamps and stands that are in the picture are crossed."""
+def draw(
+    view: View, prefix: str, words: Words | None = None, width: float = 420.0, bare: bool = False
+) -> Drawing:
+    """The view as a drawing `width` points wide; lamps and stands that are in the picture are crossed. A `bare` one
+    has no words on it."""
     _ = words or words_for()
     screen = _Screen(view.camera, width)
     parts: list[str] = []
@@ -151,7 +154,7 @@ def draw(view: View, prefix: str, words: Words | None = None, width: float = 420
         if thing.label and not apart(box, screen.frame):
             seen.append(", ".join(thing.label[0]))
         anchor = cut if thing.kind == "lamp" else _small(cut)
-        if thing.label:
+        if thing.label and not bare:
             key = f"thing-{n}"
             obstacles.append(Obstacle(corners(anchor), key, False))
             asks.append(Ask(key, anchor, thing.label))
@@ -161,8 +164,8 @@ def draw(view: View, prefix: str, words: Words | None = None, width: float = 420
     clip = tag("clipPath", rect(screen.paper, "#000"), id=clip_id)
     scene = tag("g", *parts, clip_path=f"url(#{clip_id})")
     frame = rect(screen.frame, "none", INK, 2.4)
-    notes = list(wrap(view.caption, SIZE, width - 4.0))
-    if crossed:
+    notes = [] if bare else list(wrap(view.caption, SIZE, width - 4.0))
+    if crossed and not bare:
         told = _("crossed, for it is in the picture: lamp {lamps}", lamps=", ".join(crossed))
         notes.extend(wrap(told, SIZE, width - 4.0))
     bottom = screen.paper[3] + 4.0

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from ...facts import places, views, walls
+from ...record import replace
 from ...science import camera as lens
 from ...science import sight
 from ...science.geometry import box, inside
@@ -22,6 +23,7 @@ _SMALL = 0.06  # metres, the cube drawn for a thing of which only the place is s
 
 if TYPE_CHECKING:
     from ...plan import Plan
+    from ...plan.scene import Shot
     from ...plan.set import Set
     from ...plan.setup import Setup
     from ...science.camera import Camera
@@ -34,14 +36,19 @@ def eye_view(
     numbers: Mapping[str, str] | None = None,
     end: bool = False,
     width: float = 420.0,
+    shot: Shot | None = None,
 ) -> Drawing:
     """What the lens of a setup sees at the start of its move, or at its `end`.
 
-    `svg` is empty where the plan says too little of the camera, or nothing moves; `missing` tells what is wanted.
+    With a `shot` it is the frame of that shot, through its own lens where it names one, without words on it. `svg`
+    is empty where the plan says too little of the camera, or nothing moves; `missing` tells what is wanted.
     """
     _ = words or words_for()
     say = Say(plan, _)
     setup = plan.setups[setup_id]
+    if shot is not None and setup.camera is not None and (shot.lens or shot.zoom is not None):
+        own = replace(setup.camera, lens=shot.lens or setup.camera.lens, zoom=shot.zoom)
+        setup = replace(setup, camera=own)
     ends = views.ends(plan, setup)
     name = say.setup(setup_id)
     title = (
@@ -63,6 +70,8 @@ def eye_view(
         tuple(_people(plan, setup, room)) if room else (),
         _caption(plan, setup, say, camera),
     )
+    if shot is not None:
+        return eyeview.draw(view, f"frame-{slug(shot.id)}", _, width, bare=True)
     return eyeview.draw(view, f"eye-{slug(setup_id)}{'-end' if end else ''}", _, width)
 
 
