@@ -242,8 +242,8 @@ class Decoder:
     def _map_of(self, node: Node, key: Key, path: str) -> Any:
         found: dict[str, Any] = {}
         for name, key_node, child in self._entries(node, key, path):
-            if key.name == "pinned" and self.names.find("setups", name) is None:
-                self.say("unknown-name", key_node, path, *speech.unknown_name(name, key, self.names, "setups"))
+            if key.keys and self.names.find(key.keys, name) is None:
+                self.say("unknown-name", key_node, path, *speech.unknown_name(name, key, self.names, key.keys))
                 continue
             value = self._scalar(child, key.of, name, f"{path}.{name}")
             if value is not MISSING:

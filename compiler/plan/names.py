@@ -21,6 +21,7 @@ _WORDS = {
     "circuit": (),
     "hands": ("any",),
 }
+COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 PLAIN_WALLS = ("south", "east", "north", "west")
 
 
@@ -34,6 +35,7 @@ class Names:
         self._mirrors: dict[str, set[str]] = {}
         self._walls: dict[str, tuple[str, ...]] = {}
         self._of["shots"] = {n: n for s in _maps(root.get("scenes")) for n in _keys(s[1].get("shots"))}
+        self._of["compass"] = {n: n for n in COMPASS}
         self._of["gear-or-stock"] = {**self._of["gear"], **self._of["stock"]}
         self._local: dict[str, dict[str, str]] = {"windows": {}, "openings": {}, "circuits": {}}
         self._of["sets"] = {}

@@ -21,7 +21,7 @@ _MODULES = (film, day, location, set, person, gear, stock, scene, setup, light)
 @record
 class Key:
     """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names,
-    the allowed words, or the kind of each item)."""
+    the allowed words, or the kind of each item); `keys` is the family of the names on the left of a map of values."""
 
     name: str
     field: str
@@ -31,6 +31,7 @@ class Key:
     for_kinds: tuple[str, ...]
     description: str
     above_zero: bool
+    keys: str
 
 
 @record
@@ -92,6 +93,7 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
     of = raw.get("x-of", "")
     words: tuple[str, ...] = ()
     above_zero = bool(raw.get("x-above-zero"))
+    keys = str(raw.get("x-keys", ""))
     if kind == "enum":
         words = tuple(raw["enum"])
     elif kind == "word":
@@ -104,4 +106,4 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
         of = raw["additionalProperties"]["$ref"].removesuffix(".json")
     elif kind == "list":
         of = raw["items"]["$ref"].removesuffix(".json")
-    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"], above_zero)
+    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"], above_zero, keys)

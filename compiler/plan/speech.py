@@ -204,6 +204,7 @@ _FAMILY = {
     "shots": "shot",
     "days": "day",
     "locations": "location",
+    "compass": "compass word",
     "scenes": "scene",
     "marks": "mark or piece of furniture in this set",
     "mirrors": "mirror in this set",
@@ -226,6 +227,8 @@ def unknown_name(text: str, key: Key, names: Names, family: str = "") -> Words:
     if not known:
         return f"there is no {label} called {shown(text)}; the plan names none", (f"add '{text}' there",)
     listed = ", ".join(sorted(known)[:8]) + (" ..." if len(known) > 8 else "")
+    if family == "compass":
+        return f"there is no {label} {shown(text)}", (f"use one of: {listed}",)
     return f"there is no {label} called {shown(text)}", (f"use one of: {listed}", f"or add '{text}' to the plan")
 
 

@@ -278,6 +278,15 @@ def test_nobody_plays_that(decoded: Decoded) -> None:
         ("gear: {spot: {kind: lamp, draws: 5 W}}", "wrong-kind", "cannot be 'lamp'; did you mean 'light'?", "light"),
         ("setups: {a: {needs: night}}", "wrong-kind", "cannot be 'night'; did you mean 'dark'?", "dark"),
         ("scenes: {1: {shots: {1A: {size: close up}}}}", "wrong-kind", "did you mean 'CU'?", "CU"),
+        (
+            "locations: {a: {skyline: {southeast: 4 deg}}}",
+            "unknown-name",
+            "there is no compass word called 'southeast'; did you mean 'south-east'?",
+            "write 'south-east'",
+        ),
+        ("locations: {a: {skyline: {uphill: 4 deg}}}", "unknown-name", "no compass word 'uphill'", "east, north,"),
+        ("locations: {one: {travel: {too: 4 min}}}", "unknown-name", "no location called 'too'", "one"),
+        ("days: {1: {pinned: {wide: 07:30}}}", "unknown-name", "no setup called 'wide'", "add 'wide'"),
         ("hotset: 2", "wrong-kind", "but this hotset knows language 1 alone", "write 'hotset: 1'"),
     ],
 )

@@ -116,7 +116,7 @@ def value_of(key: Key) -> Any:
     if kind == "list-of":
         return [["1 m", "2 m"], ["3 m", "4 m"], ["1 m", "5 m"]] if key.of == "spot" else [_item(key.of)]
     if kind == "map-of":
-        return {"other" if key.name == "pinned" else "one": _item(key.of)}
+        return {{"setups": "other", "compass": "east", "locations": "landing"}.get(key.keys, "one"): _item(key.of)}
     inner = smallest(key.of)
     if kind == "map":
         return {{"treatment": "hatch", "person-day": "9"}.get(key.of, "thing"): inner}
