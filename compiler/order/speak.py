@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from ..facts.changeover import IN_HAND
 from ..facts.hours import times_words
 from .handout import hand_out
+from .search import TURNED, WAIT
 from .solve import PART_NAMES
 from .speak_clash import clash_lines
 
@@ -72,10 +73,10 @@ def _verdict(result: DayOrder, width: int) -> Iterator[str]:
     )
     parts = result.answer.parts
     yield from _folded(_proof(parts[0], result.answer.opened), 0, width)
-    waiting = next((p.value for p in parts if p.name == PART_NAMES[3]), 0)
+    waiting = next((p.value for p in parts if p.name == PART_NAMES[WAIT]), 0)
     if waiting:
         yield from _folded(f"The cast wait {duration(waiting)} in all between their setups.", 0, width)
-    weak = [p for p in parts[1:] if not p.proven]
+    weak = [p for p in parts[1:] if not p.proven and p.name != PART_NAMES[TURNED]]  # a mere tie-break is not told
     for part in weak if parts[0].proven else ():
         yield from _folded(_weak(part), 0, width)
     if result.dropped:
@@ -100,7 +101,7 @@ def _proof(part: Part, opened: int) -> str:
 
 
 def _weak(part: Part) -> str:
-    if part.name == PART_NAMES[3]:
+    if part.name == PART_NAMES[WAIT]:
         return f"Cast waiting {duration(part.value)}: best found, at least {duration(part.bound)}; not proven."
     return f"{part.name.capitalize()} {part.value}: best found, at least {part.bound}; not proven."
 
