@@ -14,6 +14,7 @@ VERBS: dict[str, str] = {
     "new": "Start a plan: a folder with a commented plan that checks and builds.",
     "check": "Say what in a plan clashes, with the reasons and the ways out.",
     "order": "Find the setup order that costs the least time, and say why.",
+    "whereabouts": "Say when a thing or a person is where, and in which state.",
     "build": "Make every document: a sheet for each department, as HTML, PDF and CSV.",
     "explain": "Show a rule's page, or the list of all rules.",
     "schema": "Print the JSON Schema of the plan language, for editors.",

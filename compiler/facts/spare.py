@@ -69,7 +69,7 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: Mapping[str, int])
     if not hit:
         return ()
     left = fewer(facts.plan, lost)
-    held = next((m.held for m in facts.moments if m.setup == setup.id), ())
+    held = dict.fromkeys(name for m in (*facts.moments, *facts.ahead) if m.setup == setup.id for name in m.held)
     beside = [u for name in held for u in facts.uses[name]]
     found: list[Gap] = []
     for name in dict.fromkeys(n for u in hit for n in u.among if n in lost):

@@ -29,9 +29,13 @@ RULES_OF_HOURS = frozenset(
 def changes(facts: Facts, finding: Finding, rules: Sequence[Rule]) -> Iterator[tuple[Edit, ...]]:
     """Changed orders of the finding's day on which the finding's own rule no longer says it; swaps of neighbours first,
     then of others, then one entry moved."""
+    plan = facts.plan
+    if finding.rule in ("no-room-tone", "left-out-of-order"):
+        for day in _days(facts, finding):
+            for new in _grown(plan.days[day].order, finding):
+                yield (Edit(("days", day, "order"), yaml_list(new)),)
     if finding.rule not in RULES_OF_HOURS:
         return
-    plan = facts.plan
     mine = [rule for rule in rules if rule.id == finding.rule]
     for day in _days(facts, finding):
         order = plan.days[day].order
@@ -40,6 +44,18 @@ def changes(facts: Facts, finding: Finding, rules: Sequence[Rule]) -> Iterator[t
                 break
             if not _stands(plan, day, new, mine, finding):
                 yield (Edit(("days", day, "order"), yaml_list(new), values=moved),)
+
+
+def _grown(order: tuple[str, ...], finding: Finding) -> Iterator[tuple[str, ...]]:
+    """The order with what it lacks: a room tone behind the setup that is named, one left-out entry at every place."""
+    said = dict(finding.details)
+    if said.get("behind") in order:
+        at = order.index(str(said["behind"])) + 1
+        yield (*order[:at], "room-tone", *order[at:])
+    left_out = str(said.get("left_out") or "")
+    if left_out and ", " not in left_out:
+        for at in range(len(order), -1, -1):
+            yield (*order[:at], left_out, *order[at:])
 
 
 def _stands(plan: Plan, day: str, order: tuple[str, ...], rules: list[Rule], finding: Finding) -> bool:

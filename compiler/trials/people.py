@@ -27,8 +27,12 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -
             yield Gap(person, hands.cast_path(plan, setup, shot), f"plays {character}")
     jobs = hands.jobs(plan, setup, shot)
     busy = {job.who for job in jobs if job.who} | {person for _, person in playing} | set(lost)
+    stepped_in: dict[str, str] = {}
     for job in jobs:
         if job.who not in lost or job.who is None:
+            continue
+        if job.group in stepped_in:  # boom and recorder, camera and focus are one person's
+            yield Gap(job.who, job.path, job.words, f"'{stepped_in[job.group]}', who is free", stepped_in[job.group])
             continue
         needed = job.group in NEEDED or job.group.startswith("hold ")
         skilled = job.group in NEEDED and any(hands.can(p, job.group) for p in plan.people.values())
@@ -36,6 +40,7 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -
         able = next((p.id for p in free if not skilled or hands.can(p, job.group)), None)
         if able is not None:
             busy.add(able)
+            stepped_in[job.group] = able
             yield Gap(job.who, job.path, job.words, f"'{able}', who is free", able)
         elif needed:
             yield Gap(job.who, job.path, job.words)

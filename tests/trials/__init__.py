@@ -1,0 +1,1 @@
+"""Tests of trials: changed plans, compiled again."""
