@@ -15,6 +15,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import names_used
+from . import timing
 from .words import finding, quoted
 
 if TYPE_CHECKING:
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..findings import Finding
-    from ..plan.day import Day
 
 RULE = "left-out-of-order"
 SEVERITY: Final = "warning"
@@ -47,7 +47,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         out = [s for s, on in facts.day_of.items() if on == day.id and s not in day.order and _matters(facts, s)]
         misspelt = names_used.meant(plan, out)
         out = [name for name in out if name not in misspelt]
-        out += _meals(day)
+        out += timing.meals_left_out(day)
         if out:
             yield finding(
                 plan,
@@ -61,13 +61,6 @@ def check(facts: Facts) -> Iterator[Finding]:
                 (("day", day.id), ("left_out", ", ".join(out))),
                 also=[(f"setups.{name}", "left out") for name in out[:6] if name in plan.setups],
             )
-
-
-def _meals(day: Day) -> list[str]:
-    """Meals of the day that the order does not hold: by name, or any called simply 'meal'."""
-    named = [name for name in day.meals if name not in day.order]
-    plain = sum(entry == "meal" for entry in day.order)
-    return [*(["meal"] if day.meal is not None and not plain else []), *named[max(plain - (day.meal is not None), 0) :]]
 
 
 def _matters(facts: Facts, setup_id: str) -> bool:

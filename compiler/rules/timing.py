@@ -61,3 +61,10 @@ def clock_on(moment: Moment, day: Day) -> int | None:
 def waiting(facts: Facts, day_id: str) -> bool:
     """Whether a day has setups and no agreed order that can be followed."""
     return day_id not in facts.timelines and any(d == day_id for d in facts.day_of.values())
+
+
+def meals_left_out(day: Day) -> list[str]:
+    """Meals of the day that the order does not hold: by name, or any called simply 'meal'."""
+    named = [name for name in day.meals if name not in day.order]
+    plain = sum(entry == "meal" for entry in day.order)
+    return [*(["meal"] if day.meal is not None and not plain else []), *named[max(plain - (day.meal is not None), 0) :]]
