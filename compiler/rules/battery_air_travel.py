@@ -1,22 +1,23 @@
-"""Somebody comes by air with batteries that may not fly, or only after asking.
+"""Somebody flies, and a battery of the plan is too large to go along without more ado.
 
-On set: the batteries stay at the airport, and every lamp that ran on them too.
+On set: the bricks lie in a bin at the airport.
 
-How it is decided: where a person is 'by-air: yes', every battery whose 'holds:' is above 100 Wh: up to 160 Wh two spare
-ones may be carried in the cabin if the airline agrees, above that none. Spare batteries never go into checked luggage.
-Source: IATA Dangerous Goods Regulations, provisions for passengers, lithium batteries (from memory; the airline
-decides).
+How it is decided: where somebody travels 'by-air:', every battery's watt-hours against what carriers let passengers
+take: up to 100 Wh freely, above that to 160 Wh with the airline's approval and at most two spares, above that not at
+all; spares in the cabin only. Source: carriers' guides to dangerous goods of 2024, read second hand; ask the airline.
 
-Fix: take batteries of up to 100 Wh, ask the airline, send them ahead by road, or rent there.
+Fix: send the batteries by road, hire them there, or take smaller ones; ask the airline in writing.
 
-When to accept it: somebody else brings them by road; say who in a note and accept it.
+When to accept it: the batteries stay at home, or the airline has approved them.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..source.quantities import QuantityError, parse
+from ..facts import cells
+from ..facts.tables import table
+from ..findings import NotChecked
 from .words import finding, quoted
 
 if TYPE_CHECKING:
@@ -27,47 +28,46 @@ if TYPE_CHECKING:
 
 RULE = "battery-air-travel"
 SEVERITY: Final = "warning"
-TITLE = "batteries that may not fly"
+TITLE = "a battery is too large to fly with as it is"
 
 TRIGGERS = """
 hotset: 1
-people: {olek: {works: camera, by-air: yes}}
+people: {olek: {works: gaffer, by-air: true, emergency: "partner, 07700 900113"}}
 gear:
-  brick: {kind: battery, holds: 147 Wh, quantity: 4}  # <- here
+  brick: {kind: battery, holds: 146 Wh, quantity: 4}  # <- here
 """
-PASSES = TRIGGERS.replace("147 Wh, quantity: 4}  # <- here", "98 Wh, quantity: 4}")
-FREE, ASKED, SPARES = 100.0, 160.0, 2  # watt-hours, watt-hours, pieces
+PASSES = TRIGGERS.replace("holds: 146 Wh", "holds: 98 Wh").replace("  # <- here", "")
 
 
-def check(facts: Facts) -> Iterator[Finding]:
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
-    flying = [p.id for p in plan.people.values() if p.by_air]
-    if not flying:
+    flyers = [p.id for p in plan.people.values() if p.by_air]
+    if not flyers:
         return
-    for gear in plan.gear.values():
-        energy = _energy(gear.holds) if gear.kind == "battery" else 0.0
-        if energy <= FREE:
+    rules = table("mains")["air-travel"]
+    free, most = float(rules["free-watt-hours"]), float(rules["approval-watt-hours"])
+    spares = int(rules["approval-spares"])
+    for battery in cells.batteries(plan):
+        holds = cells.energy(battery)
+        if holds is None:
+            yield NotChecked(RULE, f"'{battery.id}'", f"'holds:' of '{battery.id}', such as 98 Wh")
             continue
-        number = 1 if gear.quantity is None else gear.quantity
-        limit = (
-            f"above {ASKED:g} Wh no passenger may bring them"
-            if energy > ASKED
-            else f"above {FREE:g} Wh the airline must agree, and to {SPARES} spare ones at most"
-        )
+        if holds <= free:
+            continue
+        count = battery.quantity or 1
+        if holds > most:
+            words = f"above the {most:g} Wh that passengers may take at all"
+            ways = ["send it by road or hire it there", f"or take batteries of {free:g} Wh or less"]
+        else:
+            words = f"above {free:g} Wh: the airline must approve it, and each flyer takes at most {spares} spares"
+            ways = ["ask the airline in writing, and print its answer", f"or take batteries of {free:g} Wh or less"]
         yield finding(
             plan,
             (RULE, SEVERITY),
-            f"{gear.path}.holds",
-            f"{quoted(flying)} {'comes' if len(flying) == 1 else 'come'} by air, and '{gear.id}' ({number} of "
-            f"{energy:g} Wh) may be among the luggage: {limit}",
-            ("send them by road or rent them there", "or ask the airline, and carry them in the cabin, contacts taped"),
-            (("battery", gear.id), ("watt_hours", energy), ("pieces", number)),
-            also=[(f"people.{name}", "comes by air") for name in flying[:6]],
+            battery.path,
+            f"{quoted(flyers)} {'travels' if len(flyers) == 1 else 'travel'} by air, and '{battery.id}' "
+            f"({count} of {holds:g} Wh) is {words}",
+            tuple(ways),
+            (("battery", battery.id), ("watt_hours", holds), ("count", count)),
+            also=[(f"people.{flyers[0]}.by-air", "who flies")],
         )
-
-
-def _energy(text: str | None) -> float:
-    try:
-        return float(parse("energy", text)) if text else 0.0
-    except QuantityError:
-        return 0.0

@@ -63,9 +63,11 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     for setup in plan.setups.values():
         place = plan.location_of(setup.id)
         volts = loads.volts(place) if place else None
+        shared: set[str] = set()
         for light in setup.lights.values():
             lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
-            leads = tuple(plan.gear[n] for n in light.lead if n in plan.gear)
+            leads = tuple(plan.gear[n] for n in light.lead if n in plan.gear and n not in shared)
+            shared |= {g.id for g in leads if _scarce(facts, setup, g.id)}
             if not leads or lamp is None or light.circuit is None or place is None:
                 continue
             lacks = _lacks(lamp, leads, volts, place)

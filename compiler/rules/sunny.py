@@ -70,7 +70,7 @@ def missed(facts: Facts, setup: Setup, rule: str, spans: tuple[Span, ...]) -> Mi
 def near(missed: Missed) -> tuple[Span, ...]:
     """The spans of the day that is spoken of: those of the nights around it say nothing to anybody."""
     start, end = missed.rolls
-    return tuple((a, b) for a, b in missed.spans if b > start - 360 and a < end + 1440)
+    return tuple((a, b) for a, b in missed.spans if b > start - 1440 and a < max(end + 720, 2880))
 
 
 def hours(spans: tuple[Span, ...]) -> str:

@@ -1,23 +1,25 @@
-"""Something is rigged above reach, and there is nobody to hold the ladder.
+"""Somebody works above reach, and nobody is there to hold the ladder.
 
-On set: one climbs, the others are at lunch, and the ladder stands on a carpet.
+On set: a person on a ladder, a lamp in one hand, and the room is empty.
 
-How it is decided: a lamp, flag or cloth on the ceiling or higher than 2.5 m, on a day on which fewer than two of the
-crew are there. Silent where the plan names no crew. Source: a person of 1.7 m reaches about 2.1 m (common practice, no
-source); a ladder is held, and nobody works at height alone.
+How it is decided: what a setup hangs on the ceiling, and every lamp, flag or cloth above 2.2 m that stands on no stand
+that is raised from the floor, needs a ladder; so does a window that is covered up to more than 2.2 m. It is done alone
+where fewer than two of the crew are there that day. The height of reach is common practice, no source; that a ladder is
+footed and used for short work: HSE INDG402.
 
-Fix: rig it when two are there, or lower it.
+Fix: rig it when two are there, or bring the thing within reach.
 
-When to accept it: somebody of the house holds the ladder, and knows it.
+When to accept it: a helper of the house holds the ladder; write who.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import hands
-from ..source.quantities import show
-from .words import Once, finding
+from ..facts import hands, walls
+from ..findings import NotChecked
+from .physics import Case, causes, length
+from .words import finding
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,46 +31,71 @@ if TYPE_CHECKING:
 
 RULE = "work-at-height-alone"
 SEVERITY: Final = "warning"
-TITLE = "work at height with nobody to hold the ladder"
+TITLE = "somebody works above reach and nobody holds the ladder"
 
 TRIGGERS = """
 hotset: 1
-people: {olek: {works: camera}}
+days: {1: {call: "08:00"}}
+locations: {landing: {sets: {hall: {size: 7 m x 5 m x 3.2 m}}}}
+people: {olek: {works: gaffer, emergency: "partner, 07700 900113"}}
 gear: {panel: {kind: light}}
 setups:
-  wide:
+  hall-wide:
+    set: hall
     lights:
-      moon: {lamp: panel, height: 3.2 m}  # <- here
+      top: {lamp: panel, on: ceiling, at: [3 m, 2 m], height: 3 m}  # <- here
 """
-PASSES = TRIGGERS.replace("works: camera}", "works: camera}, bea: {works: light}").replace("  # <- here", "")
-REACH = 2.5  # metres above the floor
+PASSES = TRIGGERS.replace("people: {", 'people: {bea: {works: art, emergency: "mother, 07700 900111"}, ').replace(
+    "  # <- here", ""
+)
+REACH = 2.2
 
 
-def check(facts: Facts) -> Iterator[Finding]:
+def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
-    if not any(hands.is_crew(p) for p in plan.people.values()):
-        return
-    fresh = Once(plan)
+    cases: list[Case[tuple[str, float | None, int]]] = []
     for setup in plan.setups.values():
+        high = _high(facts, setup)
+        if not high:
+            continue
+        if not any(hands.is_crew(p) for p in plan.people.values()):
+            yield NotChecked(RULE, f"setup '{setup.id}'", "the crew under 'people:', with 'works:'")
+            continue
         there = len(hands.free_crew(plan, facts.day_of[setup.id], ()))
-        for path, who, where in _high(facts, setup) if there < 2 else ():
-            if fresh(path):
-                yield finding(
-                    plan,
-                    (RULE, SEVERITY),
-                    path,
-                    f"{who} in '{setup.id}' is rigged {where}, and only {there} of the crew "
-                    f"{'is' if there == 1 else 'are'} there: nobody holds the ladder",
-                    ("rig it when two are there, or lower it",),
-                    (("setup", setup.id), ("crew", there)),
-                )
+        if there < 2:
+            cases += [Case(path, setup.id, height or 0.0, (words, height, there)) for path, words, height in high]
+    for cause in causes(plan, cases):
+        words, height, there = cause.worst.what
+        at = f" at {length(plan, height)}" if height is not None else " at the ceiling"
+        yield finding(
+            plan,
+            (RULE, SEVERITY),
+            cause.worst.path,
+            f"{words}{at} in '{cause.worst.who}' needs a ladder, and {'one' if there else 'none'} of the crew is "
+            f"there: nobody holds it{cause.also}",
+            ("rig it when two are there", "or bring it within reach from the floor"),
+            (("setup", cause.worst.who), ("height_m", height or 0.0), ("reach_m", REACH), ("crew", there)),
+            typical=("height of reach 2.2 m",),
+        )
 
 
-def _high(facts: Facts, setup: Setup) -> Iterator[tuple[str, str, str]]:
-    lengths = facts.plan.film.lengths or "metric"
-    items: tuple[Light | Grip, ...] = (*setup.lights.values(), *setup.grip.values())
+def _high(facts: Facts, setup: Setup) -> list[tuple[str, str, float | None]]:
+    """What is put above reach: path, words, height where it is said."""
+    plan = facts.plan
+    found: list[tuple[str, str, float | None]] = []
+    items: list[Light | Grip] = [*setup.lights.values(), *setup.grip.values()]
     for item in items:
+        height = None if item.height is None else float(item.height)
         if item.on == "ceiling":
-            yield f"{item.path}.on", f"'{item.id}'", "at the ceiling"
-        elif item.height is not None and float(item.height) > REACH and not item.held_by:
-            yield f"{item.path}.height", f"'{item.id}'", f"at {show('length', item.height, lengths)}"
+            room = plan.set_of(setup.id)
+            height = height or (walls.ceiling(room) if room else None)
+            if height is None or height > REACH:
+                found.append((item.path, f"'{item.id}'", height))
+        elif height is not None and height > REACH and item.on and item.on not in plan.gear and not item.held_by:
+            found.append((item.path, f"'{item.id}'", height))
+    for cover in setup.windows.values():
+        window = plan.windows.get(cover.id)
+        top = float(window.sill or 0.0) + float(window.height or 0.0) if window else 0.0
+        if window is not None and not cover.open and top > REACH:
+            found.append((cover.path, f"covering window '{cover.id.rsplit('/', 1)[-1]}'", top))
+    return found

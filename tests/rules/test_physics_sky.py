@@ -1,0 +1,99 @@
+"""The hours behind findings of daylight, against an almanac."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hotset.findings import Finding
+
+from .plans import compiled
+
+PLAN = """
+hotset: 1
+days: {{1: {{date: {date}, call: "{call}", wrap: "{wrap}", weather: we wait}}}}
+locations:
+  place:
+    at: "{at}"
+    zone: {zone}
+    sets:
+      open: {{size: 9 m x 9 m, outdoors: true}}
+      room:
+        size: 4 m x 4 m x 2.5 m
+        windows: {{east: {{wall: east, from: 1 m, sill: 1 m, width: 1 m, height: 1 m}}}}
+setups: {{one: {{{what}, takes: 10 min}}}}
+"""
+
+
+def findings(text: str, rule: str, tmp_path: Path) -> list[Finding]:
+    return [f for f in compiled(text, tmp_path).findings if f.rule == rule]
+
+
+def minutes(text: str) -> int:
+    hours, rest = text.split(":")
+    return int(hours) * 60 + int(rest)
+
+
+@pytest.mark.parametrize(
+    ("at", "zone", "date", "rise", "set_"),
+    [
+        # minutes of the US Naval Observatory for 2015, quoted in a solar library's tests; standard time of the zone
+        ("39.0 N, 105.0 W", "Etc/GMT+7", "2015-01-02", "07:19", "16:49"),
+        ("39.0 N, 105.0 W", "Etc/GMT+7", "2015-08-02", "05:01", "19:10"),
+        ("39.917 N, 116.383 E", "Etc/GMT-8", "2015-04-02", "05:58", "18:39"),
+        ("39.917 N, 116.383 E", "Etc/GMT-8", "2015-12-02", "07:17", "16:50"),
+    ],
+)
+def test_when_the_sun_is_there(tmp_path: Path, at: str, zone: str, date: str, rise: str, set_: str) -> None:
+    text = PLAN.format(at=at, zone=zone, date=date, call="21:00", wrap="23:00", what="set: open, needs: sun")
+    found = findings(text, "needs-sun", tmp_path)
+    words = dict(found[0].details)["there"]
+    assert isinstance(words, str)
+    said = words.replace("from ", "").split(" and ")[0].split(" to ")
+    assert abs(minutes(said[0]) - minutes(rise)) <= 1
+    assert abs(minutes(said[1]) - minutes(set_)) <= 1
+
+
+def test_a_window_to_the_east_has_sun_until_noon(tmp_path: Path) -> None:
+    # the almanac's day is longer than the window's: the sun leaves an east wall when it stands in the south
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="21:00", wrap="23:00",
+                       what="set: room, sun-on: east")  # fmt: skip
+    words = dict(findings(text, "needs-sun", tmp_path)[0].details)["there"]
+    assert isinstance(words, str)
+    rise, noon = words.removeprefix("from ").split(" to ")
+    assert 0 <= minutes(rise) - minutes("07:19") <= 3  # the middle of the sun, not its upper edge
+    assert abs(minutes(noon) - (minutes("07:19") + minutes("16:49")) / 2) <= 1
+    turned = text.replace("size: 4 m x 4 m x 2.5 m", "size: 4 m x 4 m x 2.5 m, north: 180 deg").replace(
+        "size: 4 m x 4 m x 2.5 m, north: 180 deg", "size: 4 m x 4 m x 2.5 m\n        north: 180 deg"
+    )
+    words = dict(findings(turned, "needs-sun", tmp_path)[0].details)["there"]
+    assert isinstance(words, str)
+    assert abs(minutes(words.removeprefix("from ").split(" to ")[1]) - minutes("16:49")) <= 3
+
+
+def test_dark_ends_and_begins_with_civil_twilight(tmp_path: Path) -> None:
+    # civil twilight of 2015-01-02 lasts 29 minutes at 39 N: the sun's centre from -0.83 to -6 deg
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="10:00", wrap="15:00",
+                       what="set: open, needs: dark")  # fmt: skip
+    found = findings(text, "needs-dark", tmp_path)
+    after = found[0].ways_out[0].removeprefix("shoot it after ")
+    assert 26 <= minutes(after) - minutes("16:49") <= 32
+    said = text.replace("weather: we wait", 'dark-at: "15:30", weather: we wait')
+    assert findings(said, "needs-dark", tmp_path)[0].ways_out[0] == "shoot it after 15:30"
+
+
+def test_direct_sun_while_the_takes_run(tmp_path: Path) -> None:
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="09:00", wrap="15:00",
+                       what="set: room, rig: 0 min")  # fmt: skip
+    agreed = text.replace("weather: we wait", "weather: we wait, load-in: 30 min, order: [one]")
+    met = dict(findings(agreed, "direct-sun-on-window", tmp_path)[0].details)
+    assert (met["from"], met["to"]) == ("09:30", "09:40")
+    # at 09:35 NREL's solar position algorithm has the sun 18.97 deg high in 143.9 deg: 2 m / tan x cos of the bearing
+    assert met["reach_m"] == pytest.approx(3.43, abs=0.01)
+    for change in ("set: room, needs: sun", "set: room, sun-on: east"):
+        assert findings(agreed.replace("set: room", change), "direct-sun-on-window", tmp_path) == []
+    covered = (
+        agreed.replace("set: room", "set: room, windows: {east: {layers: [frost]}}")
+        + "stock: {frost: {loses: 1 stop}}\n"
+    )
+    assert findings(covered, "direct-sun-on-window", tmp_path) == []
