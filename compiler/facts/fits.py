@@ -39,7 +39,7 @@ def lens_chain(plan: Plan, body: Gear, lens: Gear, named: tuple[str, ...] = ()) 
         return _along(plan, named, body.mount, lens.mount, need)
     if body.mount == lens.mount:
         return Chain("fits", (), body.mount, lens.mount)
-    adapters = [g for g in plan.gear.values() if g.kind == "adapter" and g.from_ and g.to]
+    adapters = [g for g in plan.gear_of("adapter") if g.from_ and g.to]
     ways: list[tuple[str, ...]] = [(a.id,) for a in adapters if a.from_ == body.mount and a.to == lens.mount]
     if not ways and len(adapters) > 1:
         ways = _searched(adapters, body.mount, lens.mount)
@@ -118,8 +118,8 @@ def thread(plan: Plan, lens: Gear, filter_: Gear) -> Thread:
     near, far = float(lens.thread), float(filter_.thread)
     if _same(near, far):
         return Thread("fits", "", near, far)
-    for gear in plan.gear.values():
-        if gear.kind == "adapter" and gear.from_ and gear.to:
+    for gear in plan.gear_of("adapter"):
+        if gear.from_ and gear.to:
             a, b = _thread_word(gear.from_), _thread_word(gear.to)
             if a is not None and b is not None and _same(a, near) and _same(b, far):
                 return Thread("fits", gear.id, near, far)
@@ -152,5 +152,5 @@ def fits_on(plan: Plan, outer: Gear, inner: Gear, lamp: Gear) -> bool | None:
         return True
     if not inner.mount:
         return None
-    owned = (g for g in plan.gear.values() if g.kind == "adapter" and g.from_ == inner.mount)
+    owned = (g for g in plan.gear_of("adapter") if g.from_ == inner.mount)
     return any(g.to in outer.fits for g in owned)

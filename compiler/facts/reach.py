@@ -60,6 +60,6 @@ def leads(plan: Plan) -> list[tuple[str, float, int]]:
     """Every lead the plan owns: name, length in metres, how many."""
     return [
         (g.id, float(g.long), 1 if g.quantity is None else g.quantity)
-        for g in plan.gear.values()
-        if g.kind == "power" and g.long is not None
+        for g in plan.gear_of("power")
+        if g.long is not None
     ]

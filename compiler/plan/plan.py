@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..findings import Finding, Place
@@ -80,9 +81,27 @@ class Plan:
                 return None
         return node
 
+    @cached_property
+    def _shots_by_setup(self) -> dict[str, tuple[Shot, ...]]:
+        found: dict[str, list[Shot]] = {}
+        for shot in self.shots.values():
+            found.setdefault(shot.setup or "", []).append(shot)
+        return {name: tuple(shots) for name, shots in found.items()}
+
     def shots_of(self, setup_id: str) -> tuple[Shot, ...]:
         """The shots taken from a setup, in story order."""
-        return tuple(s for s in self.shots.values() if s.setup == setup_id)
+        return self._shots_by_setup.get(setup_id, ())
+
+    @cached_property
+    def _gear_by_kind(self) -> dict[str, tuple[Gear, ...]]:
+        found: dict[str, list[Gear]] = {}
+        for gear in self.gear.values():
+            found.setdefault(gear.kind or "", []).append(gear)
+        return {kind: tuple(things) for kind, things in found.items()}
+
+    def gear_of(self, kind: str) -> tuple[Gear, ...]:
+        """The gear of one kind, in the order of the plan."""
+        return self._gear_by_kind.get(kind, ())
 
     def location_of(self, setup_id: str) -> Location | None:
         """The place where a setup is shot."""
@@ -94,19 +113,30 @@ class Plan:
         room = self.setups[setup_id].set
         return self.sets.get(room) if room else None
 
+    @cached_property
+    def _days_by_setup(self) -> dict[str, str]:
+        """Setup -> the first day that names or orders it."""
+        found: dict[str, str] = {}
+        for day in self.days.values():
+            for name in (*day.setups, *day.order):
+                found.setdefault(name, day.id)
+        return found
+
     def day_of(self, setup_id: str) -> str | None:
         """The day on which a setup is shot: its own word, the day that names or orders it, or the only day."""
-        setup = self.setups[setup_id]
-        if setup.day:
-            return setup.day
-        for day in self.days.values():
-            if setup_id in day.setups or setup_id in day.order:
-                return day.id
-        return next(iter(self.days)) if len(self.days) == 1 else None
+        said = self.setups[setup_id].day or self._days_by_setup.get(setup_id)
+        return said or (next(iter(self.days)) if len(self.days) == 1 else None)
+
+    @cached_property
+    def _setups_by_day(self) -> dict[str, tuple[str, ...]]:
+        found: dict[str, list[str]] = {}
+        for name in self.setups:
+            found.setdefault(self.day_of(name) or "", []).append(name)
+        return {day: tuple(names) for day, names in found.items()}
 
     def setups_on(self, day_id: str) -> tuple[str, ...]:
         """The setups of a day, in the order of the text."""
-        return tuple(s for s in self.setups if self.day_of(s) == day_id)
+        return self._setups_by_day.get(day_id, ())
 
 
 def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
