@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from typing import TYPE_CHECKING
@@ -30,7 +31,7 @@ def run(asked: CheckOptions) -> int:
     if asked.why_not is not None and not _is_rule(asked.why_not):
         return STATUS_UNUSABLE
     stdin = sys.stdin.buffer.read(MOST_BYTES_READ) if "-" in asked.plans else None
-    compiled = compile_plan(list(asked.plans), stdin, asked.stdin_name)
+    compiled = _compiled(asked, stdin)
     coverage = compiled.coverage
     if asked.format == "json":
         from ..report.as_json import document
@@ -43,6 +44,18 @@ def run(asked: CheckOptions) -> int:
         for line in _text(compiled, asked, look):
             sys.stdout.write(line + "\n")
     return status(compiled.findings, asked.fail_on)
+
+
+def _compiled(asked: CheckOptions, stdin: bytes | None) -> Compiled:
+    """The plans compiled. Hardly anything of a plan refers to itself, so looking for rings of garbage meanwhile finds
+    nothing, and takes a sixth of the time of a long plan."""
+    collects = gc.isenabled()
+    gc.disable()
+    try:
+        return compile_plan(list(asked.plans), stdin, asked.stdin_name)
+    finally:
+        if collects:
+            gc.enable()
 
 
 def status(findings: tuple[Finding, ...], fail_on: str) -> int:
