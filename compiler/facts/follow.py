@@ -176,7 +176,8 @@ def _held(day: Day, setup: int, done: list[int]) -> dict[int, frozenset[int]]:
         if hold.first in done[:-1] and hold.until not in done and setup not in hold.inside:
             for need in day.setups[hold.first].needs:
                 for g, s in need:
-                    held.setdefault(g, set()).add(s)
+                    if g not in hold.free:
+                        held.setdefault(g, set()).add(s)
     return {g: frozenset(states) for g, states in held.items()}
 
 

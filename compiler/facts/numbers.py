@@ -58,11 +58,13 @@ class Meal:
 
 @record
 class Hold:
-    """A hot set: what serves `first` stays as it is until `until` is rigged; setups `inside` may work in it."""
+    """A hot set: what serves `first` stays as it is until `until` is rigged; setups `inside` may work in it, and the
+    groups in `free` leave it when they are wanted elsewhere."""
 
     first: int
     until: int
     inside: tuple[int, ...] = ()
+    free: tuple[int, ...] = ()
 
 
 @record

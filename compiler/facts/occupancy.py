@@ -186,6 +186,20 @@ def sequence(plan: Plan) -> tuple[tuple[str, str], ...]:
     return tuple((day.id, name) for day in days for name in day.order if name in plan.setups)
 
 
+def follows_crew(plan: Plan, thing: str) -> bool:
+    """Whether a thing goes where the crew shoots, and so is no part of what stays hot: the camera and what it shoots
+    with, and the sound."""
+    gear = plan.gear.get(thing)
+    return gear is not None and gear.kind in ("camera", "lens", "filter", "adapter", "media", "sound", "monitor")
+
+
+def stays_hot(plan: Plan, use: Use) -> bool:
+    """Whether a use stays behind in a set that is held hot; the support and the battery of the camera do not."""
+    return not use.path.startswith((f"setups.{use.setup}.camera", f"setups.{use.setup}.sound")) and not follows_crew(
+        plan, use.thing
+    )
+
+
 def moments(plan: Plan) -> tuple[Moment, ...]:
     """Every setup of the agreed orders with what stays hot meanwhile. A setup that is like a held one works inside it
     and takes from it freely, so the held one does not stand beside it."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from ..record import record
 from . import changeover, hours
 from .numbers import FOREVER, IF_TIME, MUST, WANT, Day, Hold, Setup
-from .occupancy import inside
+from .occupancy import follows_crew, inside
 from .pieces import Group
 from .rig import Rig, SetupRig, State, rig
 
@@ -41,9 +41,10 @@ class ShootDay:
         return self.setups.index(setup)
 
 
-def shoot_day(plan: Plan, day_id: str) -> ShootDay:
-    """The day in numbers. A day without a call starts at midnight and says so in `missing`."""
-    names = plan.setups_on(day_id)
+def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) -> ShootDay:
+    """The day in numbers, with its own setups or with these. A day without a call starts at midnight and says so in
+    `missing`."""
+    names = plan.setups_on(day_id) if setups is None else setups
     gear = rig(plan, names)
     minutes = changeover.minutes(plan)
     rooms = tuple(dict.fromkeys(r.room for r in gear.setups))
@@ -51,7 +52,7 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
     times = hours.hours(plan, day_id, minutes)
     typical, missing = list(times.typical), list(times.missing)
     windows = hours.windows(plan, day_id, names, times)
-    setups = []
+    numbered = []
     number = {piece: g for g, piece in enumerate(gear.pieces)}
     cast = hours.cast(plan, names)
     for k, name in enumerate(names):
@@ -62,14 +63,14 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
         typical += [f"'{name}': {w}" for w in (guessed, why) if w]
         missing += [f"'{name}': {w}" for w in windows[k].missing]
         times_ = (rooms.index(gear.setups[k].room), takes, fixed, flat)
-        setups.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
+        numbered.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
     riggers, said = hours.riggers(plan, day_id)
     if not said:
         typical.append(f"{riggers} riggers (nobody has the skill 'rig')")
     limit = times.wrap - times.buffer if times.wrap is not None else FOREVER
     day = Day(
         name=day_id,
-        setups=tuple(setups),
+        setups=tuple(numbered),
         groups=groups,
         travel=tuple(tuple(hours.travel(plan, a, b, minutes) for b in rooms) for a in rooms),
         arrive=(0,) * len(rooms),
@@ -77,8 +78,8 @@ def shoot_day(plan: Plan, day_id: str) -> ShootDay:
         call=times.call + times.load_in,
         latest_wrap=limit,
         pack=times.wrap_out,
-        before=_before(plan, names),
-        holds=_holds(plan, names),
+        before=before(plan, names),
+        holds=_holds(plan, names, gear),
         meals=times.meals,
         gap=times.gap,
         fed=times.call,
@@ -166,7 +167,7 @@ def _fixed(plan: Plan, gear: SetupRig, minutes: changeover.Minutes) -> tuple[int
     return whole, False, why
 
 
-def _before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
+def before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
     """Which setup comes before which: their own words, and those of their shots."""
     pairs: dict[tuple[str, str], None] = {}
     for name in names:
@@ -182,12 +183,14 @@ def _before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
     return tuple((names.index(a), names.index(b)) for a, b in pairs if a != b and a in names and b in names)
 
 
-def _holds(plan: Plan, names: tuple[str, ...]) -> tuple[Hold, ...]:
+def _holds(plan: Plan, names: tuple[str, ...], gear: Rig) -> tuple[Hold, ...]:
+    """The hot sets of the day. The camera and the sound follow the crew: they are not part of what stays hot."""
+    free = tuple(g for g, piece in enumerate(gear.pieces) if follows_crew(plan, piece))
     found = []
     for name in names:
         until = plan.setups[name].held_until
         if until in names and until is not None and until != name:
             like_it = inside(plan, name)
             work_inside = tuple(i for i, s in enumerate(names) if s in like_it and s != name)
-            found.append(Hold(names.index(name), names.index(until), work_inside))
+            found.append(Hold(names.index(name), names.index(until), work_inside, free))
     return tuple(found)

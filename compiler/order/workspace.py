@@ -118,7 +118,7 @@ class Workspace:
     def _held_states(self, g: int, rem: int) -> frozenset[int]:
         if not rem & self.clearers[g]:
             return frozenset()
-        return frozenset(s for h in self.day.holds for _, s in self._needs_of(h.first, g))
+        return frozenset(s for h in self.day.holds if g not in h.free for _, s in self._needs_of(h.first, g))
 
     def asked_away(self, g: int, rem: int) -> frozenset[int]:
         """The states of group g that some setup in rem wants left."""
@@ -197,7 +197,8 @@ class Workspace:
         key = (g, sid, wanted, away, holds)
         got = self._shifts.get(key)
         if got is None:
-            held = frozenset(s for k in holds for _, s in self._needs_of(self.day.holds[k].first, g))
+            hot = (self.day.holds[k] for k in holds)
+            held = frozenset(s for h in hot if g not in h.free for _, s in self._needs_of(h.first, g))
             got = self._shifts[key] = shifts(self.day.groups[g], self.states[g][sid], wanted, away, held)
         return got
 

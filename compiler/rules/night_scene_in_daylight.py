@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import sky
 from ..findings import Finding, NotChecked, Related
-from ..source.quantities import show
+from .words import clock
 
 if TYPE_CHECKING:
     from ..facts import Facts
@@ -79,19 +79,19 @@ def _when(
                 yield NotChecked(RULE, f"setup '{setup.id}'", f"an agreed order of day {day_id}")
             return
         start, end = int(call), int(wrap)
-        when = f"day {day_id} ends at {show('clock', end)}"
+        when = f"day {day_id} ends at {clock(end)}"
     else:
         start, end = rolling
         if any(a <= start and end <= b for a, b in dark):
             return
-        when = f"it rolls from {show('clock', start)} to {show('clock', end)}"
+        when = f"it rolls from {clock(start)} to {clock(end)}"
     at = over.dark_from if over else None
-    hour = f"dark from {show('clock', at)}" if at is not None else "it does not get dark that day"
+    hour = f"dark from {clock(at)}" if at is not None else "it does not get dark that day"
     subject = " and ".join(f"'{w}'" for w in bare) if bare != [""] else ""
     what = f"past {subject}, which nothing covers" if subject else "under the open sky"
     ways = [f"black out or tent {subject}"] if subject else []
     if at is not None:
-        ways.append(f"shoot it after {show('clock', at)}")
+        ways.append(f"shoot it after {clock(at)}")
     yield Finding(
         RULE,
         SEVERITY,
@@ -102,9 +102,9 @@ def _when(
         details=(
             ("setup", setup.id),
             ("scene", scene),
-            ("dark_from", "" if at is None else show("clock", at)),
-            ("rolls_from", show("clock", start)),
-            ("rolls_to", show("clock", end)),
+            ("dark_from", "" if at is None else clock(at)),
+            ("rolls_from", clock(start)),
+            ("rolls_to", clock(end)),
         ),
     )
 

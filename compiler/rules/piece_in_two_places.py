@@ -5,7 +5,8 @@ On set: the lamp is called for on the left while it burns on the right; one of t
 How it is decided: every use a setup makes of a thing is counted (lamp, modifier, stand, lens, lead, battery, prop).
 A thing of which there is one cannot serve two uses inside one setup, nor one that is shot between a setup written with
 'held-until:' and the setup that ends the hold, in the agreed order. A setup that is 'like:' the held one works inside
-it. Lamps given as any of several are matched to pieces so that as many as possible are served. Source: counting.
+it, and the camera with what it shoots with and the sound go on with the crew. Lamps given as any of several are matched
+to pieces so that as many as possible are served. Source: counting.
 
 Fix: take another piece for one of the two, get a second one, or end the hold earlier.
 

@@ -36,7 +36,8 @@ def found(facts: Facts, rule: tuple[str, Severity], *, single: bool) -> Iterator
 
 
 def _together(facts: Facts, moment: Moment) -> list[Use]:
-    return [use for name in (*moment.held, moment.setup) for use in _proper(facts, facts.uses[name])]
+    hot = [u for name in moment.held for u in _proper(facts, facts.uses[name]) if occupancy.stays_hot(facts.plan, u)]
+    return [*hot, *_proper(facts, facts.uses[moment.setup])]
 
 
 def _proper(facts: Facts, uses: Iterable[Use]) -> list[Use]:
