@@ -80,9 +80,11 @@
     if (box.dataset.says) { return box.dataset.says; }
     var block = box.closest(".ready");
     var left = shown.filter(function (other) { return !other.checked && blockOf(other) === block; });
-    var named = left.slice(0, NAMED).map(function (other) { return apart(other.dataset.name); }).join(", ");
-    if (left.length > NAMED) { named = fill(say.more, { names: named, n: left.length - NAMED }); }
-    return block.dataset.before + named + block.dataset.after;
+    var named = left.slice(0, NAMED).map(function (other) { return apart(other.dataset.name); });
+    var listed = named[0];
+    if (left.length > NAMED) { listed = fill(say.more, { names: named.join(", "), n: left.length - NAMED }); }
+    if (left.length === NAMED) { listed = fill(say.two, { one: named[0], other: named[1] }); }
+    return block.dataset.before + listed + block.dataset.after;
   }
 
   function tell() {
@@ -99,7 +101,7 @@
       point(above, fill(say.above, { n: before.length }), before[0] || null);
     }
     aboveRow.hidden = !(before.length > 0);
-    list(".stretch").forEach(count);
+    list(".setup, .all").forEach(count);
   }
 
   /* A link of the sentence leads to the box it speaks of. */

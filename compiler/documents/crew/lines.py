@@ -20,7 +20,8 @@ from .who import Who
 
 @record
 class Line:
-    """Something to tick. `key` changes when its words do, so that a tick never stands at what nobody has done.
+    """Something to tick. `key` changes when its words do, so that a tick never stands at what nobody has done; without
+    a key there is nothing to tick.
 
     `name` is what the sentence calls it; `says` is a sentence of its own where it has one; `tokens` whom it is for;
     with `flow` the words run on in one paragraph.
@@ -75,14 +76,17 @@ def _light(desk: Desk, line: DayLine, name: str, who: Who) -> Part:
     for lamp in state.lamps:
         called, _comma, what = lamp.name.partition(", ")
         words = tuple(Said(text) for text in (join(" · ", (what, lamp.lamp)), lamp.place, lamp.settings) if text)
+        # What stays is listed only for what is found about it: there is nothing to tick.
+        stays = lamp.step == "keep"
         lines.append(Line(
-            key(name, "lamp", lamp.step, called, *(w.words for w in words)), called, words, lamp.step, str(lamp.number),
+            "" if stays else key(name, "lamp", lamp.step, called, *(w.words for w in words)),
+            called, words, lamp.step, str(lamp.number),
             care=lamp.care, marks=lamp.marks, tokens=who.crafts("light"),
         ))  # fmt: skip
     for other in state.others:
         of = ("light", "grip", "art") if other.name in {plain(p) for p in setup.practicals} else ("light", "grip")
         lines.append(Line(
-            key(name, "rig", other.step, other.name, other.words), other.name,
+            "" if other.step == "keep" else key(name, "rig", other.step, other.name, other.words), other.name,
             (Said(other.words),) if other.words else (), other.step, marks=other.marks, tokens=who.crafts(*of),
         ))  # fmt: skip
     return Part(

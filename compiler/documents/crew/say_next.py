@@ -22,7 +22,7 @@ def first(desk: Desk, stretches: tuple[Stretch, ...]) -> str:
     for stretch in stretches:
         if stretch.whole:
             return stretch.whole.says
-        left = [line.name for part in stretch.parts for line in part.lines]
+        left = [line.name for part in stretch.parts for line in part.lines if line.key]
         if left:
             return stretch.before + _list(desk, left) + stretch.after
         alone = stretch.roll.lines if stretch.roll else stretch.lines
@@ -107,5 +107,5 @@ def needs(desk: Desk, line: DayLine, setup: str, slot: Slot | None) -> Iterator[
         yield _("only {hours}", hours=desk.say.value("clock-range", plan.between))
     if slot and slot.missed:
         yield _("NOT INSIDE ITS HOURS")
-    if slot and slot.latest is not None:
+    if slot and slot.latest is not None and slot.latest < line.slots[-1].end:
         yield _("rolling at the latest by {time}", time=desk.say.clock(slot.latest))
