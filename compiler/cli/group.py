@@ -16,6 +16,7 @@ VERBS: dict[str, str] = {
     "order": "Find the setup order that costs the least time, and say why.",
     "whereabouts": "Say when a thing or a person is where, and in which state.",
     "build": "Make every document: a sheet for each department, as HTML, PDF and CSV.",
+    "ask": "Answer one question without a plan: sun, light, lens, colour, power, ...",
     "explain": "Show a rule's page, or the list of all rules.",
     "schema": "Print the JSON Schema of the plan language, for editors.",
 }

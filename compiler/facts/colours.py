@@ -107,15 +107,24 @@ def usual_gels() -> tuple[colour.Gel, ...]:
     return tuple(colour.Gel(name, float(row["mired"]), float(row["stops"])) for name, row in rows.items())
 
 
+def best(source: float, wanted: float, known: tuple[colour.Gel, ...]) -> tuple[tuple[colour.Gel, ...], float]:
+    """The gels, one or two that shift the same way, that bring a source (K) within what is just seen of a colour, and
+    the mired still missing; none where no such two do."""
+    missing = colour.mired(wanted) - colour.mired(source)
+    same = [g for g in known if g.shift * missing > 0]
+    for layers in (1, 2):
+        chosen, left = colour.gels_for(source, wanted, same, layers) if same else ((), missing)
+        if chosen and abs(left) <= STEP:
+            return chosen, left
+    return (), missing
+
+
 def offer(plan: Plan, source: float, wanted: float) -> tuple[str, float, bool] | None:
     """The gels that bring a source (K) to a colour: their names in words, the kelvin they make, and whether they are
     typical ones and not the plan's own; None where none comes within what is just seen."""
-    missing = colour.mired(wanted) - colour.mired(source)
     for known, typical in ((gels(plan), False), (usual_gels(), True)):
-        same = [g for g in known if g.shift * missing > 0]
-        for layers in (1, 2):
-            chosen, left = colour.gels_for(source, wanted, same, layers) if same else ((), colour.STRONG)
-            if chosen and abs(left) <= STEP:
-                names = [g.name if typical else f"'{g.name}'" for g in chosen]
-                return " and ".join(names), 1e6 / (colour.mired(wanted) - left), typical
+        chosen, left = best(source, wanted, known)
+        if chosen:
+            names = [g.name if typical else f"'{g.name}'" for g in chosen]
+            return " and ".join(names), 1e6 / (colour.mired(wanted) - left), typical
     return None

@@ -24,6 +24,7 @@ LEFT_OF: dict[str, set[str]] = {
     "plan": {"findings", "source"},
     "facts": {"findings", "source", "science", "plan"},
     "rules": {"findings", "source", "science", "plan", "facts"},
+    "asking": {"source", "science", "plan", "facts"},
     "order": {"findings", "source", "science", "plan", "facts"},
     "accepting": {"findings", "plan"},
     "pipeline": {"findings", "source", "science", "plan", "facts", "rules", "accepting"},
