@@ -143,7 +143,7 @@ def _unnamed(facts: Facts, wanted: set[str]) -> Iterator[tuple[Node, Node]]:
                         yield ("thing", name), ("use", shot, one.place.path, name)
 
 
-_COUNTED_ON = frozenset({"adapter", "support", "battery", "media", "power", "modifier", None})
+_COUNTED_ON = frozenset({"adapter", "support", "battery", "media", "power"})
 
 
 def _point(facts: Facts, node: Node, musts: tuple[str, ...]) -> WeakPoint | None:
