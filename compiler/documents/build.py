@@ -145,7 +145,7 @@ def rendered(
     pages: dict[str, Future[bytes]] = {}
     missing = ""
     # The engine works outside of Python's lock: while one page is printed the next is written.
-    with ThreadPoolExecutor(2) as printers:
+    with ThreadPoolExecutor(1) as printers:
         for sheet in sheets:
             if not asked.wants(sheet):
                 keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}

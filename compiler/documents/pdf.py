@@ -9,6 +9,7 @@ import io
 from collections.abc import Iterator
 from functools import cache
 from importlib.resources import files
+from threading import Lock
 from typing import Literal
 
 Paper = Literal["A4", "Letter"]
@@ -23,6 +24,11 @@ PDF_STYLE = (
     )
     + 'html,body,svg,svg *{font-family:"Hotset Sans"}'
 )
+
+
+# Two pages at once can wait for each other for ever: to forget a face the engine holds its own lock and asks for
+# Python's, while the other page holds Python's and asks for the engine's.
+_ONE = Lock()
 
 
 class ReachedOut(RuntimeError):
@@ -46,8 +52,15 @@ def to_pdf(html: str, paper: Paper = "A4") -> bytes:
     """The PDF of one self-contained HTML page.
 
     `html` must carry a `</head>`; title and author of the PDF come from it. Raises ReachedOut when the page asks
-    for anything but `data:` addresses and the bundled faces. May run in several threads at once, with the same bytes.
+    for anything but `data:` addresses and the bundled faces. Other threads may go on meanwhile; pages are printed one
+    at a time.
     """
+    with _ONE:
+        return _printed(html, paper)
+
+
+def _printed(html: str, paper: Paper) -> bytes:
+    """The page goes to the printer and is forgotten there before this returns."""
     import plutoprint
 
     asked: list[str] = []

@@ -331,8 +331,16 @@ def test_north_arrow_points_north() -> None:
     level = setplan.draw(Scene("Office", BOX, north=0.0), "p").svg
     above = next(t for t in texts(level) if t.words == "N")
     (x, y), (up_x, up_y) = middle(letter), middle(above)
-    assert up_x - x == pytest.approx(19.5, abs=0.1)
-    assert y - up_y == pytest.approx(19.5, abs=0.1)
+    assert up_x - x == pytest.approx(17.0, abs=0.1)
+    assert y - up_y == pytest.approx(17.0, abs=0.1)
+
+
+@pytest.mark.parametrize("bearing", range(0, 360, 15))
+def test_north_is_whole_wherever_it_lies(bearing: int) -> None:
+    svg = setplan.draw(Scene("Office", BOX, north=float(bearing)), "p").svg
+    letter = next(t for t in texts(svg) if t.words == "N")
+    assert letter.box[0] >= 0.0
+    assert letter.box[1] >= 0.0
 
 
 def test_the_legend_explains_what_occurs_and_nothing_else() -> None:

@@ -14,12 +14,12 @@ from dataclasses import dataclass
 from .boxes import Boxes
 from .metrics import block
 from .shapes import (
+    NEAR,
     Box,
     Point,
     Segment,
     apart,
     around,
-    convex_meets_box,
     distance,
     inside_box,
     segment_meets_box,
@@ -29,7 +29,7 @@ from .shapes import (
 SIZE = 9.0
 CLEAR = 1.5
 _LEADER_FROM = 7.0
-_KEPT = 24
+_KEPT = 16
 _SHORTER = 26.0
 _TURNS = (
     (1.0, 0.0), (-1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, -1.0), (-1.0, 1.0),
@@ -38,7 +38,8 @@ _TURNS = (
 _SEATS = (
     (0.0, 0.0), (0.0, -0.5), (0.0, 0.5), (-0.5, 0.0), (0.5, 0.0), (-0.5, -0.5), (0.5, -0.5), (-0.5, 0.5), (0.5, 0.5),
 )  # fmt: skip
-_GAPS = (2.0, 5.0, 10.0, 18.0, 30.0, 46.0, 66.0, 90.0)
+_GAPS = (2.0, 5.0, 10.0, 18.0, 30.0, 48.0, 76.0)
+_ACROSS, _DOWN = 18.0, 11.0  # points between the places tried all over the paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +102,7 @@ class _Ground:
         self.boxes = [around(shape) for shape in self.shapes]
         self.obstacles = Boxes(self.boxes)
         self.upright = sum(1 << n for n, shape in enumerate(self.shapes) if _is_box(shape, self.boxes[n]))
+        self.axes = [() if self.upright >> n & 1 else tuple(_axes(shape)) for n, shape in enumerate(self.shapes)]
         self.blocking = sum(1 << n for n, o in enumerate(field.obstacles) if o.blocks_leaders)
         self.owned: dict[str, int] = {}
         for n, obstacle in enumerate(field.obstacles):
@@ -112,14 +114,26 @@ class _Ground:
     def free(self, box: Box) -> bool:
         """Whether a box touches no obstacle."""
         met = self.obstacles.met(box)
-        return not met & self.upright and not any(convex_meets_box(self.shapes[n], box) for n in bits(met))
+        if met & self.upright:
+            return False
+        if met:
+            x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+            w, h = (box[2] - box[0]) / 2, (box[3] - box[1]) / 2
+            for n in bits(met):
+                for nx, ny, low, high in self.axes[n]:
+                    middle, reach = nx * x + ny * y, abs(nx) * w + abs(ny) * h
+                    if middle + reach <= low + NEAR or middle - reach >= high - NEAR:
+                        break
+                else:
+                    return False
+        return True
 
     def price(self, box: Box, leader: Segment | None, key: str) -> float:
         """What it costs to lie on thin lines and near the symbols of others, and to be led to from afar."""
         price = sum(8.0 for n in bits(self.lines.met(box)) if segment_meets_box(self.thin[n], box))
         if leader:
             price += 4.0
-            way = around(leader)
+            way = _box_of(leader)
             price += sum(1.5 for n in bits(self.lines.met(way)) if segments_cross(leader, self.thin[n]))
             passed = self.obstacles.met(way) & ~self.blocking
             price += sum(3.0 for n in bits(passed) if segment_meets_box(leader, self.boxes[n]))
@@ -128,7 +142,7 @@ class _Ground:
 
     def blocked(self, leader: Segment, key: str) -> bool:
         """Whether a leader would run through somebody else's symbol."""
-        met = self.obstacles.met(around(leader)) & self.blocking & ~self.owned.get(key, 0)
+        met = self.obstacles.met(_box_of(leader)) & self.blocking & ~self.owned.get(key, 0)
         return any(segment_meets_box(leader, self.boxes[n]) for n in bits(met))
 
 
@@ -138,6 +152,21 @@ def bits(mask: int) -> Iterator[int]:
         low = mask & -mask
         yield low.bit_length() - 1
         mask ^= low
+
+
+def _box_of(segment: Segment) -> Box:
+    (ax, ay), (bx, by) = segment
+    return (ax if ax < bx else bx, ay if ay < by else by, bx if ax < bx else ax, by if ay < by else ay)
+
+
+def _axes(shape: Sequence[Point]) -> Iterator[tuple[float, float, float, float]]:
+    """The normals of a convex shape's edges, each with the shape's own extent along it (separating axes)."""
+    for n, a in enumerate(shape):
+        b = shape[(n + 1) % len(shape)]
+        nx, ny = b[1] - a[1], a[0] - b[0]
+        if abs(nx) + abs(ny) >= NEAR:
+            along = [p[0] * nx + p[1] * ny for p in shape]
+            yield nx, ny, min(along), max(along)
 
 
 def _is_box(shape: Sequence[Point], box: Box) -> bool:
@@ -150,11 +179,10 @@ def place(asks: Sequence[Ask], field: Field) -> tuple[tuple[Placed, ...], tuple[
     spots = [_spots(ask, ground) for ask in asks]
     chosen: dict[int, _Spot] = {}
     for n in sorted(range(len(asks)), key=lambda n: (len(spots[n]) >= _KEPT, len(spots[n]), n)):
-        free = [s for s in spots[n] if all(_agree(s, other) for other in chosen.values())]
-        if free:
-            chosen[n] = min(free, key=lambda s: s.price)
-        else:
-            _make_room(n, spots, chosen)
+        if not _settle(n, spots, chosen):
+            spots[n] = _everywhere(asks[n], ground, spots[n])
+            if not _settle(n, spots, chosen):
+                _make_room(n, spots, chosen)
     for _ in range(3):
         moved = False
         for n in range(len(asks)):
@@ -175,6 +203,15 @@ def place(asks: Sequence[Ask], field: Field) -> tuple[tuple[Placed, ...], tuple[
         if n in chosen
     )
     return placed, tuple(ask.key for n, ask in enumerate(asks) if n not in chosen)
+
+
+def _settle(n: int, spots: list[list[_Spot]], chosen: dict[int, _Spot]) -> bool:
+    """Set label n at its cheapest place that those set before leave; False where there is none."""
+    for spot in spots[n]:
+        if all(_agree(spot, other) for other in chosen.values()):
+            chosen[n] = spot
+            return True
+    return False
 
 
 def _make_room(n: int, spots: list[list[_Spot]], chosen: dict[int, _Spot]) -> None:
@@ -203,20 +240,26 @@ def _agree(a: _Spot, b: _Spot) -> bool:
 
 
 def _spots(ask: Ask, ground: _Ground) -> list[_Spot]:
-    """The allowed places of one label, cheapest first, at most two dozen."""
+    """The allowed places of one label near its thing, cheapest first; all over the paper where those are dear."""
     near: list[_Try] = []
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
         near.extend((price + form * _SHORTER, box, lines) for price, box in _near(ask, width, height))
     kept = _allowed(near, ask, ground)
-    if len(kept) >= 12 and kept[0].price < _SHORTER:
+    if kept and kept[0].price < _SHORTER:
         return kept
+    wide = _everywhere(ask, ground, kept)
+    return wide or _allowed(near, ask, ground, True)
+
+
+def _everywhere(ask: Ask, ground: _Ground, kept: list[_Spot]) -> list[_Spot]:
+    """The places kept and more of them, from all over the paper."""
     far: list[_Try] = []
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
         far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, ground.bounds))
-    wide = kept + _allowed(far, ask, ground)
-    return sorted(wide or _allowed(near + far, ask, ground, True), key=lambda s: (s.price, s.box))
+    wide = kept + (_allowed(far, ask, ground) or ([] if kept else _allowed(far, ask, ground, True)))
+    return sorted(wide, key=lambda s: (s.price, s.box))
 
 
 def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
@@ -242,11 +285,11 @@ def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
 def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[float, Box]]:
     centre = ((ask.anchor[0] + ask.anchor[2]) / 2, (ask.anchor[1] + ask.anchor[3]) / 2)
     found: list[tuple[float, Box]] = []
-    across = int((bounds[2] - bounds[0] - width) // 14) + 1
-    down = int((bounds[3] - bounds[1] - height) // 9) + 1
+    across = int((bounds[2] - bounds[0] - width) // _ACROSS) + 1
+    down = int((bounds[3] - bounds[1] - height) // _DOWN) + 1
     for i in range(max(across, 0)):
         for j in range(max(down, 0)):
-            left, top = bounds[0] + 14.0 * i, bounds[1] + 9.0 * j
+            left, top = bounds[0] + _ACROSS * i, bounds[1] + _DOWN * j
             box = (left, top, left + width, top + height)
             away = distance(centre, (left + width / 2, top + height / 2))
             found.append((10.0 + away * 0.45, box))
