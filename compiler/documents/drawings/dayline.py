@@ -6,9 +6,9 @@ Times are half-minutes since the day's local midnight; past 24 h is the next day
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Literal
 
+from ...record import record
 from ..words import Words, words_for
 from .metrics import cut, width_of, wrap
 from .svg import INK, Drawing, arrow_head, document, line, rect, tag, text
@@ -24,7 +24,7 @@ Light = Literal["day", "golden", "dusk", "dark"]
 HATCH: dict[Light, str] = {"day": "", "golden": "sparse", "dusk": "thin", "dark": "dense"}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stretch:
     """A stretch of the day: what is done and its name; `number` counts the setups."""
 
@@ -35,7 +35,7 @@ class Stretch:
     number: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ribbon:
     """The sky from one time to another."""
 
@@ -44,7 +44,7 @@ class Ribbon:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Window:
     """A row of times something is there or may be done: a person on set, a loan, a wished-for light."""
 
@@ -52,7 +52,7 @@ class Window:
     spans: tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Day:
     """One day's line. `start` and `end` bound the drawing; `wrap` is the time by which everybody is out."""
 

@@ -7,10 +7,10 @@ the thick rectangle; a margin around it shows what is just outside. Lengths are 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import dist
 from typing import Literal
 
+from ...record import record
 from ...science import camera as lens
 from ...science.camera import Camera
 from ..words import Words, words_for
@@ -30,7 +30,7 @@ _EDGES = {"wall": 0.9, "floor": 0.5, "window": 0.8, "covered": 0.8, "door": 0.9,
 SIZE = 9.0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Surface:
     """A flat shape in space; `behind` orders it among others (greater is painted first)."""
 
@@ -38,7 +38,7 @@ class Surface:
     outline: tuple[Point3, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Thing:
     """A solid of several faces, or a flat figure, with its label. `number` names a lamp, also for its stand;
     `in_picture` says that it is seen where it should not be."""
@@ -50,7 +50,7 @@ class Thing:
     in_picture: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Person:
     """Somebody `tall` metres, standing, sitting or lying at a point of the floor."""
 
@@ -60,7 +60,7 @@ class Person:
     label: Label = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class View:
     """What the lens sees from where it stands. `shell` are walls and floor, then what lies in them."""
 

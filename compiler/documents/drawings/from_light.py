@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING, Literal
 
 from ...facts import places
+from ...record import replace
 from ...source.quantities import Around
 from ..say import Say, plain
 from .scene import Footprint, Form, Label, Lamp, Line, LineKind, Practical, State

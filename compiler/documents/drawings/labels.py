@@ -8,9 +8,10 @@ depends on nothing but the input.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 
+from ...record import record
 from .boxes import Boxes
 from .metrics import block
 from .shapes import (
@@ -42,7 +43,7 @@ _GAPS = (2.0, 5.0, 10.0, 18.0, 30.0, 48.0, 76.0)
 _ACROSS, _DOWN = 18.0, 11.0  # points between the places tried all over the paper
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ask:
     """A label to be placed: the box of the thing it names, its forms, and, for areas, the area it may lie in."""
 
@@ -53,7 +54,7 @@ class Ask:
     within: tuple[Point, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Obstacle:
     """A convex shape no label may touch; `owner` is the label whose own thing it is."""
 
@@ -62,7 +63,7 @@ class Obstacle:
     blocks_leaders: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Placed:
     """A label that found its place."""
 
@@ -76,15 +77,19 @@ class Placed:
 _Try = tuple[float, Box, tuple[str, ...]]
 
 
-@dataclass(frozen=True, slots=True)
 class _Spot:
-    price: float
-    box: Box
-    lines: tuple[str, ...]
-    leader: Segment | None
+    """A place tried and allowed; plain, since thousands of them are made for one drawing."""
+
+    __slots__ = ("box", "leader", "lines", "price")
+
+    def __init__(self, price: float, box: Box, lines: tuple[str, ...], leader: Segment | None) -> None:
+        self.price = price
+        self.box = box
+        self.lines = lines
+        self.leader = leader
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Field:
     """What labels must respect: the paper they may use, shapes they must not touch, thin lines they should avoid."""
 
@@ -241,15 +246,11 @@ def _agree(a: _Spot, b: _Spot) -> bool:
 
 def _spots(ask: Ask, ground: _Ground) -> list[_Spot]:
     """The allowed places of one label near its thing, cheapest first; all over the paper where those are dear."""
-    near: list[_Try] = []
-    for form, lines in enumerate(ask.forms):
-        width, height = block(lines, SIZE, ask.bold)
-        near.extend((price + form * _SHORTER, box, lines) for price, box in _near(ask, width, height))
-    kept = _allowed(near, ask, ground)
+    kept = _allowed(_near(ask), ask, ground)
     if kept and kept[0].price < _SHORTER:
         return kept
     wide = _everywhere(ask, ground, kept)
-    return wide or _allowed(near, ask, ground, True)
+    return wide or _allowed(_near(ask), ask, ground, True)
 
 
 def _everywhere(ask: Ask, ground: _Ground, kept: list[_Spot]) -> list[_Spot]:
@@ -258,28 +259,42 @@ def _everywhere(ask: Ask, ground: _Ground, kept: list[_Spot]) -> list[_Spot]:
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
         far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, ground.bounds))
+    far.sort()
     wide = kept + (_allowed(far, ask, ground) or ([] if kept else _allowed(far, ask, ground, True)))
     return sorted(wide, key=lambda s: (s.price, s.box))
 
 
-def _near(ask: Ask, width: float, height: float) -> list[tuple[float, Box]]:
+def _near(ask: Ask) -> Iterator[_Try]:
+    """Places around the thing, and for areas within it, the cheapest first."""
     x0, y0, x1, y1 = ask.anchor
-    cx, cy = (x0 + x1) / 2, (y0 + y1) / 2
-    found: list[tuple[float, Box]] = []
-    if ask.within:
-        for n, (dx, dy) in enumerate(_SEATS):
-            left = cx - width / 2 + dx * max(x1 - x0 - width - 4, 0.0)
-            top = cy - height / 2 + dy * max(y1 - y0 - height - 4, 0.0)
-            box = (left, top, left + width, top + height)
-            if inside_box(box, ask.anchor):
-                found.append((n * 0.8 - 6.0, box))
-    for gap in _GAPS:
-        for turn, (dx, dy) in enumerate(_TURNS):
-            mid_x = cx + dx * ((x1 - x0) / 2 + gap + width / 2)
-            mid_y = cy + dy * ((y1 - y0) / 2 + gap + height / 2)
-            box = (mid_x - width / 2, mid_y - height / 2, mid_x + width / 2, mid_y + height / 2)
-            found.append((gap * 0.45 + turn * 0.12, box))
-    return found
+    cx, cy, half_w, half_h = (x0 + x1) / 2, (y0 + y1) / 2, (x1 - x0) / 2, (y1 - y0) / 2
+    sizes = [block(lines, SIZE, ask.bold) for lines in ask.forms]
+    for price, form, gap, dx, dy in _order(len(ask.forms), bool(ask.within)):
+        width, height = sizes[form]
+        if gap < 0.0:
+            x = cx + dx * max(x1 - x0 - width - 4, 0.0)
+            y = cy + dy * max(y1 - y0 - height - 4, 0.0)
+        else:
+            x = cx + dx * (half_w + gap + width / 2)
+            y = cy + dy * (half_h + gap + height / 2)
+        box = (x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+        if gap >= 0.0 or inside_box(box, ask.anchor):
+            yield price, box, ask.forms[form]
+
+
+@cache
+def _order(forms: int, within: bool) -> tuple[tuple[float, int, float, float, float], ...]:
+    """Price, form, gap and direction of the places near a thing, the cheapest first; no gap for seats within it."""
+    tried = [
+        (gap * 0.45 + turn * 0.12 + form * _SHORTER, form, gap, dx, dy)
+        for form in range(forms) for gap in _GAPS for turn, (dx, dy) in enumerate(_TURNS)
+    ]  # fmt: skip
+    if within:
+        tried += [
+            (n * 0.8 - 6.0 + form * _SHORTER, form, -1.0, dx, dy)
+            for form in range(forms) for n, (dx, dy) in enumerate(_SEATS)
+        ]  # fmt: skip
+    return tuple(sorted(tried))
 
 
 def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[float, Box]]:
@@ -296,11 +311,12 @@ def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[floa
     return found
 
 
-def _allowed(tried: list[_Try], ask: Ask, ground: _Ground, across: bool = False) -> list[_Spot]:
-    """The places among those tried that nothing forbids; `across` lets a leader cross symbols for want of better."""
+def _allowed(tried: Iterable[_Try], ask: Ask, ground: _Ground, across: bool = False) -> list[_Spot]:
+    """The places among those tried, cheapest first, that nothing forbids; `across` lets a leader cross symbols for
+    want of better."""
     kept: list[_Spot] = []
     left, top, right, bottom = ground.bounds
-    for price, box, lines in sorted(tried):
+    for price, box, lines in tried:
         if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
             continue
         if not ground.free((box[0] - CLEAR, box[1] - CLEAR, box[2] + CLEAR, box[3] + CLEAR)):

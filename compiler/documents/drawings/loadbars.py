@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from ...record import record
 from ..words import Words, words_for
 from .metrics import width_of, wrap
 from .svg import INK, Drawing, document, line, num, rect, text
@@ -14,7 +14,7 @@ _BAR = 13.0
 _FILLS = ("", "thin", "upright", "hatch")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """One consumer and its amperes."""
 
@@ -22,7 +22,7 @@ class Part:
     amperes: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Circuit:
     """One circuit: what is on it in order, the amperes allowed for hours (None: no rule known), its breaker."""
 

@@ -8,8 +8,9 @@ first, each a tuple of lines; the drawing takes the fullest form that it has roo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from ...record import record
 
 Point = tuple[float, float]
 Label = tuple[tuple[str, ...], ...]
@@ -20,7 +21,7 @@ State = Literal["", "keep", "new", "remove"]
 LineKind = Literal["flag", "negative", "diffusion", "bounce", "mirror", "boom", "cable", "walkway"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Opening:
     """A window, a door or a gap in wall number `wall` (the side of the outline from that corner to the next).
 
@@ -40,7 +41,7 @@ class Opening:
     swings: Literal["in", "out"] = "in"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Footprint:
     """Furniture or any thing on the floor: centre, width and depth, turned clockwise; `above` hangs overhead."""
 
@@ -52,7 +53,7 @@ class Footprint:
     above: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mark:
     """Where someone stands, sits or lies; `facing` is None when the plan does not say."""
 
@@ -63,7 +64,7 @@ class Mark:
     person: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Camera:
     """A camera: where, which way, its horizontal field in degrees (each None when unknown); `down`: at the floor."""
 
@@ -75,7 +76,7 @@ class Camera:
     down: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Lamp:
     """A lamp by its number. `aim` is the point it looks at, `beam` its whole beam angle in degrees.
 
@@ -95,7 +96,7 @@ class Lamp:
     far: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Practical:
     """A lamp that is part of the picture."""
 
@@ -103,7 +104,7 @@ class Practical:
     label: Label = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Socket:
     """An outlet of the mains in or at a wall; labelled where something is plugged into it."""
 
@@ -111,7 +112,7 @@ class Socket:
     label: Label = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Line:
     """A flag, cloth hanging, diffusion, bounce, mirror, boom, cable or kept way, seen from above as a line."""
 
@@ -120,7 +121,7 @@ class Line:
     label: Label = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Move:
     """A move of the camera, an actor or a thing, along points, with an arrow at its end."""
 
@@ -128,7 +129,7 @@ class Move:
     label: Label = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Scene:
     """Everything on one drawing. `outline` runs counter-clockwise, at least three corners.
 

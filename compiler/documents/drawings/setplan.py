@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...record import record
 from ..words import Words, words_for
 from . import action, building, legend, walls
 from .canvas import Canvas, square
@@ -26,7 +25,7 @@ _MORE = 24.0  # points by which a legend beside the plan may be longer than the 
 _AROUND = 1.5  # metres of an outdoor area shown around what is in use
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Paper:
     """The printed room for a drawing, in points (1/72 inch): by default half a page of A4.
 
@@ -40,7 +39,7 @@ class Paper:
 HALF_A4 = Paper()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Layout:
     """Where plan and legend go: `plan` is the plan's box, `legend_at` the left top of the legend's columns."""
 

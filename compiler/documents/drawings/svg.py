@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...record import record
 from .metrics import ASCENT, LEADING
 
 INK = "#000"
@@ -13,7 +12,7 @@ POINTS_PER_METRE = 72.0 / 0.0254
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Drawing:
     """A finished drawing: an `svg` element as text, its title and its description in words.
 
@@ -38,7 +37,7 @@ def num(value: float) -> str:
 
 def escape(text: str) -> str:
     """Text made safe for XML; characters that XML forbids are dropped."""
-    kept = "".join(
+    kept = text if text.isascii() and text.isprintable() else "".join(
         c for c in text if c in "\t\n" or "\x20" <= c <= "\ud7ff" or (c >= "\ue000" and c not in "\ufffe\uffff")
     )
     return kept.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

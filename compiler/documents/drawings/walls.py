@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from ...record import record
 from .scene import Opening, Scene
 from .shapes import Point, Segment, between, contains, distance, outset, ray_hit
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Hole:
     """An opening laid into its wall: inner and outer ends in the wall's own direction."""
 
@@ -21,7 +20,7 @@ class Hole:
         return self.inner[0], self.inner[1], self.outer[1], self.outer[0]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Walls:
     """The standing walls: `runs` are whole shapes to draw, `pieces` convex parts of them, `holes` the openings."""
 
