@@ -17,6 +17,9 @@ VERBS: dict[str, str] = {
     "whereabouts": "Say when a thing or a person is where, and in which state.",
     "build": "Make every document: a sheet for each department, as HTML, PDF and CSV.",
     "ask": "Answer one question without a plan: sun, light, lens, colour, power, ...",
+    "now": "Plan again, on the day, what is left, from a log of what happened.",
+    "risk": "Draw many days with good and bad luck: how often the plan is wrapped in time.",
+    "learn": "Find this crew's own minutes in the logs of past days.",
     "explain": "Show a rule's page, or the list of all rules.",
     "schema": "Print the JSON Schema of the plan language, for editors.",
 }

@@ -72,22 +72,22 @@ def follow(day: Day, entries: tuple[Entry, ...]) -> tuple[Leg, ...]:
     while last is not None and last.leg is not None:
         legs.append(last.leg)
         last = last.parent
-    return _fed(day, tuple(reversed(legs)))
+    return fed(day, tuple(reversed(legs)))
 
 
-def _fed(day: Day, legs: tuple[Leg, ...]) -> tuple[Leg, ...]:
+def fed(day: Day, legs: tuple[Leg, ...]) -> tuple[Leg, ...]:
     """Meals moved later, into waiting that comes anyway, where somebody would else go too long without; the wrap
     stays where it is. Where that does not help, everything stays."""
     for _ in legs if day.gap < FOREVER else ():
-        fed, eaten, late = day.call if day.fed is None else day.fed, -1, 0
+        since, eaten, late = day.call if day.fed is None else day.fed, -1, 0
         for k, leg in enumerate(legs):
             if leg.entry.meal >= 0:
-                late = leg.start - fed - day.gap
+                late = leg.start - since - day.gap
                 if late > 0:
                     break
-                fed, eaten = leg.end, k
+                since, eaten = leg.end, k
         else:
-            late = legs[-1].end + day.pack - fed - day.gap
+            late = legs[-1].end + day.pack - since - day.gap
         moved = _pushed(day, legs, eaten, late) if late > 0 and eaten >= 0 else None
         if moved is None:
             break

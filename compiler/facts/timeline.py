@@ -178,7 +178,7 @@ class _Teller:
     def __init__(self, day: ShootDay) -> None:
         self.day = day
         self.pieces = tuple(day.rig.pieces.values())
-        self.at: list[list[int]] = [[0] * piece.count for piece in self.pieces]
+        self.at: list[list[int]] = [list(group.start) for group in day.day.groups]
         typical = tuple(t for t in day.typical if t.startswith("load-in"))
         self.steps = [Step("load-in", day.call, day.call + day.load_in, typical=typical)]
         self.room = ""
