@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 from ..facts import cloth, hands
 from ..facts.alike import instead
 from ..plan.spots import Point
-from ..source.splice import scalar
+from ..source.compose import compose
+from ..source.splice import plain, scalar
 from ..source.tree import Mapping, Node, Scalar, Sequence
 from .edits import Edit, yaml_list
 
@@ -79,8 +80,8 @@ def _spelling(facts: Facts, finding: Finding) -> Iterator[Change]:
     if node is None:
         return
     if finding.rule == "unknown-key":
-        value = facts.plan.source.files[node.file].text[node.start : node.end]
-        if "\n" not in value and value:
+        value = _as_written(facts.plan, node)
+        if value:
             yield (Edit(path, value, key=meant.group(1)),)
     elif isinstance(node, Scalar):
         yield _set(facts.plan, path, meant.group(1))
@@ -90,6 +91,15 @@ def _spelling(facts: Facts, finding: Finding) -> Iterator[Change]:
         if wrong is not None and wrong.group(1) in items and len(items) == len(node.items):
             kept = tuple(meant.group(1) if item == wrong.group(1) else item for item in items)
             yield (Edit(path, yaml_list(kept)),)
+
+
+def _as_written(plan: Plan, node: Node) -> str:
+    """The text of a value, where it stands on one line and reads back as the same; else ""."""
+    text = plan.source.files[node.file].text[node.start : node.end]
+    if "\n" in text or not text:
+        return ""
+    read = compose(f"a: {text}\n")
+    return text if read.root is not None and not read.faults and plain(read.root) == {"a": plain(node)} else ""
 
 
 def _set(plan: Plan, path: tuple[str, ...], value: str) -> Change:
@@ -112,7 +122,8 @@ def _other_thing(facts: Facts, finding: Finding) -> Iterator[Change]:
     plan = facts.plan
     later: list[Change] = []
     for path in _places(finding):
-        for at in (path, *(f"{path}.{key}" for key in ("lamp", "use", "prop", "on"))):
+        front = path.rpartition(".")[0]
+        for at in (path, *(f"{path}.{key}" for key in ("lamp", "use", "prop", "on")), f"{front}.lamp"):
             where = origin(plan, at)
             node = _written(plan, where)
             if not isinstance(node, Scalar) or node.text not in plan.gear or where[0] not in ("setups", "scenes"):
@@ -122,6 +133,34 @@ def _other_thing(facts: Facts, finding: Finding) -> Iterator[Change]:
             same = [g.id for g in plan.gear.values() if g.kind == plan.gear[node.text].kind and g.id != node.text]
             later += [_set(plan, where, other) for other in same if other not in first]
     yield from later
+
+
+def _other_lens(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Another lens for the shot alone, the nearest focal length first; then for its setup."""
+    plan = facts.plan
+    shot = next((s for s in plan.shots.values() if f"{finding.place.path}.".startswith(f"{s.path}.")), None)
+    setup = plan.setups.get((shot.setup if shot is not None else finding.place.path.split(".")[1]) or "")
+    own = shot.lens if shot is not None else None
+    now = plan.gear.get(own or (setup.camera.lens if setup is not None and setup.camera is not None else "") or "")
+    if setup is None or now is None or now.focal is None:
+        return
+    middle = now.focal.lo
+    lenses = [g for g in plan.gear_of("lens") if g.id != now.id and g.focal is not None]
+    lenses.sort(key=lambda g: abs(g.focal.lo - middle) if g.focal is not None else 0.0)
+    if shot is not None:
+        yield from ((Edit((*shot.path.split("."), "lens"), scalar(lens.id)),) for lens in lenses)
+    where = origin(plan, f"{setup.path}.camera.lens")
+    yield from ((Edit(where, scalar(lens.id)),) for lens in lenses)
+
+
+def _black_out(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Black cloth on every window that lets daylight in."""
+    plan = facts.plan
+    windows = [r.place.path.rsplit(".", 1)[-1] for r in finding.related if ".windows." in r.place.path]
+    path = finding.place.path.split(".")[:2]
+    for stock in plan.stock.values():
+        if stock.opaque and windows:
+            yield tuple(Edit((*path, "windows", name), f"{{black-out: {scalar(stock.id)}}}") for name in windows)
 
 
 def _adapters(facts: Facts, finding: Finding) -> Iterator[Change]:
@@ -212,7 +251,7 @@ def _other_cloth(facts: Facts, finding: Finding) -> Iterator[Change]:
 
 
 def _moved(facts: Facts, finding: Finding) -> Iterator[Change]:
-    """The lamp of a finding moved a little, the shortest way first, in steps of 10 cm in eight directions."""
+    """The lamp of a finding moved, the shortest way first, in eight directions."""
     plan = facts.plan
     steps = finding.place.path.split(".")
     setup = plan.setups.get(steps[1])
@@ -221,23 +260,27 @@ def _moved(facts: Facts, finding: Finding) -> Iterator[Change]:
         return
     where = origin(plan, f"{light.path}.at")
     directions = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1))
-    spots = [(round((dx * dx + dy * dy) ** 0.5 * n, 3), dx * n, dy * n) for n in range(1, 13) for dx, dy in directions]
+    spots = [(round((dx * dx + dy * dy) ** 0.5 * n, 3), dx * n, dy * n) for n in _STEPS for dx, dy in directions]
     for _, dx, dy in sorted(spots, key=lambda spot: spot[0]):
         x, y = float(light.at.x) + dx / 10, float(light.at.y) + dy / 10
         if x > 0 and y > 0:
             yield (Edit(where, f"[{x:.2f} m, {y:.2f} m]"),)
 
 
+_STEPS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 18, 21, 25)
 _THINGS = ("piece-in-two-places", "more-than-owned", "filter-thread", "modifier-does-not-fit", "missing-modifier",
            "no-support", "support-overloaded", "missing-battery", "missing-media", "boom-without-counterweight",
-           "lens-does-not-cover-sensor", "colour-fixed", "colour-out-of-range", "lead-too-long",
-           "missing-lead")  # fmt: skip
+           "colour-fixed", "colour-out-of-range", "lead-too-long",
+           "missing-lead", "due-back", "not-in-hands-yet")  # fmt: skip
+_GLASS = ("framing-differs", "closer-than-minimum-focus", "soft-plane", "lens-does-not-cover-sensor")
 _BY_RULE: dict[str, Callable[[Facts, Finding], Iterator[Change]]] = {
     "unknown-key": _spelling,
     "unknown-name": _spelling,
     "wrong-kind": _spelling,
     "bad-name": _spelling,
     **dict.fromkeys(_THINGS, _other_thing),
+    **dict.fromkeys(_GLASS, _other_lens),
+    "night-scene-in-daylight": _black_out,
     "missing-adapter": _adapters,
     "nobody-free": _on_a_stand,
     "person-in-two-places": _on_a_stand,

@@ -24,8 +24,11 @@ if TYPE_CHECKING:
     from ..source import Source
     from .edits import Edit
 
-MOST_TRIED = 120
-"""Changes tried for one finding: the search is bounded on any plan."""
+MOST_TRIED = 60
+MOST_IN_ALL = 300
+"""Changes tried for one finding, and for all of a plan: the search is bounded on any plan."""
+MOST_ORDERED = 6
+"""Findings for which other orders are tried: a day that is wrong in more ways wants `hotset order`."""
 READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "bad-name"})
 
 
@@ -56,10 +59,11 @@ def repairs(compiled: Compiled) -> Repairs:
     left: list[Finding] = []
     edits: tuple[Edit, ...] = ()
     now = compiled
+    purse = _Purse()
     for finding in _conflicts(compiled):
         if not _stands(now, finding):
             continue
-        mended = _smallest(now, finding)
+        mended = _smallest(now, finding, purse)
         if mended is None:
             left.append(finding)
             continue
@@ -84,16 +88,26 @@ def _stands(compiled: Compiled, finding: Finding) -> bool:
     return any(_key(f) == _key(finding) for f in compiled.findings)
 
 
-def _smallest(now: Compiled, finding: Finding) -> tuple[tuple[Edit, ...], Compiled] | None:
+class _Purse:
+    """How much may still be tried."""
+
+    def __init__(self) -> None:
+        self.changes, self.orders = MOST_IN_ALL, MOST_ORDERED
+
+
+def _smallest(now: Compiled, finding: Finding, purse: _Purse) -> tuple[tuple[Edit, ...], Compiled] | None:
     """The first change that holds, those with the fewest changed values first."""
     facts = now.facts
     if facts is None:
         return None
     known = {_key(f) for f in now.findings}
     tried: set[tuple[Edit, ...]] = set()
-    for change in _bounded(facts, finding):
+    for change in _bounded(facts, finding, purse):
         if change in tried:
             continue
+        if purse.changes <= 0:
+            return None
+        purse.changes -= 1
         tried.add(change)
         source = edited(now.source, change)
         if not _worth(source, finding):
@@ -105,7 +119,7 @@ def _smallest(now: Compiled, finding: Finding) -> tuple[tuple[Edit, ...], Compil
     return None
 
 
-def _bounded(facts: Facts, finding: Finding) -> Iterator[tuple[Edit, ...]]:
+def _bounded(facts: Facts, finding: Finding, purse: _Purse) -> Iterator[tuple[Edit, ...]]:
     small = []
     for change in candidates.changes(facts, finding):
         small.append(change)
@@ -113,7 +127,9 @@ def _bounded(facts: Facts, finding: Finding) -> Iterator[tuple[Edit, ...]]:
             break
     small.sort(key=lambda change: sum(edit.values for edit in change))  # stable: plan order among equals
     yield from small
-    yield from orders.changes(facts, finding, RULES)
+    if finding.rule in orders.RULES_OF_ORDER and purse.orders > 0:
+        purse.orders -= 1
+        yield from orders.changes(facts, finding, RULES)
 
 
 def _worth(source: Source, finding: Finding) -> bool:

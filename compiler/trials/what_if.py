@@ -11,6 +11,7 @@ from ..record import record, replace
 from ..rules import RULES, run
 from . import people, power
 from .loss import Loss, without
+from .substitutes import served
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -73,7 +74,8 @@ def what_if(compiled: Compiled, loss: Loss) -> WhatIf:
     facts = compiled.facts
     assert facts is not None
     plan = facts.plan
-    new = _new(compiled, Facts(_at_no_hour(facts, without(plan, loss, gone=True))))
+    saved = served(facts, loss.gear)
+    new = _new(compiled, Facts(_at_no_hour(facts, without(saved, loss, gone=True))))
     stopped: dict[str, list[str]] = {}
     for one in new:
         for shot_id in shots_of(plan, one) if one.severity == "error" else ():
@@ -86,7 +88,7 @@ def what_if(compiled: Compiled, loss: Loss) -> WhatIf:
                 fates.append(fate)
     fallen = {f.shot for f in fates if f.reasons}
     gone = {name for name, shots in facts.shots_of.items() if all(s.id in fallen for s in shots)}
-    left = kept(without(plan, loss), gone)
+    left = kept(without(saved, loss), gone)
     others = {(one.rule, one.place.path): one for one in new if one.severity != "error" or not shots_of(plan, one)}
     others.update({(one.rule, one.place.path): one for one in _new(compiled, Facts(left))})
     return WhatIf(

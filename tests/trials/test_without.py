@@ -81,10 +81,29 @@ def test_what_the_plan_counts_on_without_naming_it_is_missed(capsys: pytest.Capt
 
 
 def test_a_substitute_that_is_taken_elsewhere_does_not_serve(capsys: pytest.CaptureFixture[str]) -> None:
-    status, said = ask(capsys, "check", str(LAST_BOAT), "--without", "fresnel")
-    assert status == 1
-    assert "4A, 4B, 4C, 4D, 4E, 4F: 'quay-lamp': 'cob', its plan-b" in said
-    assert "'fresnel' for 'buoy' ('cob' would do, but is taken)" in said
+    found = fates(data(capsys, "check", str(LAST_BOAT), "--without", "fresnel"))
+    assert found["4A"] == ([], ["'quay-lamp': 'cob', its plan-b"])
+    assert found["5A"] == (["'fresnel' for 'buoy' ('cob' would do, but is taken)"], [])
+
+
+def test_light_is_judged_with_what_serves(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The spot gives 100 / 1.5^2 = 44 lx at the seat (inverse square), and f/4, 1/50 s and ISO 800 ask for
+    16 x 250 x 50 / 800 = 250 lx (C = 250, ISO 2720): the plan-b serves, and is said to be too weak."""
+    lights = "marks: {seat: {at: [2 m, 2 m], thing: true, height: 1.5 m}}}"
+    text = (
+        ROOM.replace("office: {size: 4.2 m x 3.6 m x 2.4 m}", f"office: {{size: 4.2 m x 3.6 m x 2.4 m, {lights}")
+        .replace("factor: 0.95,", "factor: 0.95, gives: {bare: 600 lx at 1 m},")
+        .replace("draws: 400 W}", "draws: 400 W, gives: {bare: 100 lx at 1 m}}")
+        .replace("lamp: big-lamp,", "lamp: big-lamp, at: [2 m, 0.5 m], height: 1.5 m, aim: seat, role: key,")
+        .replace("fill: {lamp: panel}", "fill: {lamp: panel, at: [4 m, 3.4 m], height: 1 m, aim: seat, level: 1 %}")
+        .replace("runs: 8 h}", "runs: 8 h, gives: {bare: 1 lx at 1 m}}")
+        .replace("edge: {lamp: panel}", "edge: {lamp: panel, at: [4 m, 3.4 m], height: 1 m, aim: seat, level: 1 %}")
+        .replace("    sound:", "    key-at: seat\n    camera: {iso: 800, stop: f/4, shutter: 1/50 s}\n    sound:", 1)
+    )
+    _, said = ask(capsys, "check", str(write(tmp_path, text)), "--without", "big-lamp")
+    assert "no shot falls" in said
+    assert "from 'quay'" in said
+    assert "[under-exposed]" in said
 
 
 @pytest.mark.parametrize(
