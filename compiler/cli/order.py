@@ -16,7 +16,6 @@ from .checking import MOST_BYTES_READ, line_reader
 
 if TYPE_CHECKING:
     from ..findings import Finding
-    from ..order import DayOrder
     from ..plan import Plan
     from ..source import Source
 
@@ -25,6 +24,7 @@ Examples:
   hotset order plan.yaml
   hotset order plan.yaml --day 2
   hotset order plan.yaml --day 2 --write
+  hotset order film.yaml --anew --write
 """
 
 
@@ -32,19 +32,22 @@ Examples:
 @click.argument("plans", metavar="PLAN...", nargs=-1, required=True)
 @click.option("--day", metavar="DAY", help="Only this day.")
 @click.option("--write", is_flag=True, help="Write the order into the plan, as agreed; comments stay.")
+@click.option("--anew", is_flag=True, help="Decide the days anew: forget agreed orders, keep what names its day.")
 @click.option(
     "--limit",
     type=click.IntRange(1, 10_000_000),
     metavar="N",
     help="How many moments of a day to look at (60000 when left out); more proves more and takes longer.",
 )
-def command(plans: tuple[str, ...], day: str | None, write: bool, limit: int | None) -> int:
+def command(plans: tuple[str, ...], day: str | None, write: bool, anew: bool, limit: int | None) -> int:
     """Find the order of setups with the earliest wrap, then the least carrying, then the least waiting.
 
-    Prints each day minute by minute: what is rigged by which piece, when is shot, what a swap would cost, and whether
-    the order is proven best. Nothing is changed without --write. Exit status: 0, or 1 when a day cannot be shot as it
-    is written, or 2 when the plan cannot be read.
+    Setups that name no day, and that no day names, are shared out among the days first. Prints each day minute by
+    minute: what is rigged by which piece, when is shot, what a swap would cost, and whether the order is proven best.
+    Nothing is changed without --write. Exit status: 0, or 1 when a day cannot be shot as it is written or a setup
+    that must be shot has none, or 2 when the plan cannot be read.
     """
+    from ..facts.slate import free
     from ..order import LIMIT, plan_day, speak
     from ..plan import decode
     from ..source import read
@@ -53,6 +56,8 @@ def command(plans: tuple[str, ...], day: str | None, write: bool, limit: int | N
     plan, faults = decode(source)
     if _say_faults(source, [*source.findings, *faults]) or plan is None:
         return STATUS_UNUSABLE
+    if day is None and free(plan, anew=anew):
+        return _several(plans, plan, write, anew, limit or LIMIT)
     status = STATUS_OK
     width = look_for(sys.stdout, os.environ).width
     for number, name in enumerate(_days(plan, day)):
@@ -63,8 +68,28 @@ def command(plans: tuple[str, ...], day: str | None, write: bool, limit: int | N
         if not result.order:
             status = STATUS_FINDINGS
         elif write:
-            plan = _write(plans, plan, name, result)
+            plan = _write(plans, plan, name, result.order)
     return status
+
+
+def _several(plans: tuple[str, ...], plan: Plan, write: bool, anew: bool, limit: int) -> int:
+    """Share setups out among the days, then each day in order."""
+    from ..order import plan_days, speak, speak_days
+
+    width = look_for(sys.stdout, os.environ).width
+    result = plan_days(plan, limit, anew=anew)
+    click.echo(shown_lines(speak_days(result, width)), nl=False)
+    for order in result.orders:
+        click.echo("")
+        click.echo(shown_lines(speak(order, width)), nl=False)
+    if write and result.whole:
+        for order in result.orders:
+            plan = _write(plans, plan, order.day.id, order.order)
+        for day in result.idle:
+            plan = _write(plans, plan, day, ()) if plan.days[day].order else plan
+    elif write:
+        click.echo("\nNothing was written, since not every setup that must be shot has its day.")
+    return STATUS_OK if result.whole else STATUS_FINDINGS
 
 
 def shown_lines(text: str) -> str:
@@ -99,7 +124,7 @@ def _say_faults(source: Source, faults: list[Finding]) -> bool:
     return any(f.unreadable for f in errors)
 
 
-def _write(plans: tuple[str, ...], plan: Plan, day: str, result: DayOrder) -> Plan:
+def _write(plans: tuple[str, ...], plan: Plan, day: str, order: tuple[str, ...]) -> Plan:
     """Put the order into the file, say so, and give the plan as it stands now."""
     from ..order import written
     from ..plan import decode
@@ -109,11 +134,11 @@ def _write(plans: tuple[str, ...], plan: Plan, day: str, result: DayOrder) -> Pl
 
     if "-" in plans:
         raise click.ClickException("'--write' needs a file: a plan from standard input cannot be written back")
-    if tuple(plan.days[day].order) == result.order:
+    if tuple(plan.days[day].order) == order:
         click.echo(f"\nDay {day} already has this order; nothing was written.")
         return plan
     try:
-        index, text = written(plan, day, result.order)
+        index, text = written(plan, day, order)
     except CannotSplice as refusal:
         raise click.ClickException(shown(str(refusal))) from None
     file = plan.source.files[index]

@@ -61,7 +61,7 @@ def solve(day: Day, limit: int = LIMIT) -> Answer:
         for dropped in level:
             rules = _rules(day, dropped)
             ceiling = best[1].best if best else None
-            found = _wrap(rules, ceiling, max(limit - opened, 0))
+            found = earliest(rules, ceiling, max(limit - opened, 0))
             opened += found.opened
             sure = sure and (found.proved or found.best is not None)
             if found.best is not None and found.best is not ceiling:
@@ -76,7 +76,7 @@ def solve(day: Day, limit: int = LIMIT) -> Answer:
 def earliest_wrap(day: Day, limit: int) -> int | None:
     """The earliest wrap with every must, as far as `limit` moments tell; None where none was found."""
     dropped = tuple(i for i, s in enumerate(day.setups) if s.priority != MUST)
-    found = _wrap(_rules(day, dropped), None, limit)
+    found = earliest(_rules(day, dropped), None, limit)
     return found.best.time + day.pack if found.best is not None else None
 
 
@@ -107,7 +107,7 @@ def _rules(day: Day, dropped: tuple[int, ...]) -> Rules:
     return Rules(Workspace(day, chosen))
 
 
-def _wrap(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
+def earliest(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
     """The earliest last cut."""
     search = Search(rules, TIME, (), ceiling)
     if search.estimate(rules.opening()) is None:

@@ -13,52 +13,57 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts.numbers import Day, Spans
+    from ..facts.shootday import ShootDay
     from .dayorder import DayOrder
     from .explain import Clash, WayOut, Wish
 
 
 def clash_lines(result: DayOrder, width: int) -> Iterator[str]:
     """Why there is no order."""
-    clash, day = result.clash, result.day.day
-    if clash is None:
+    if result.clash is None:
         yield from wrap(
             f"Day {result.day.id}: no order was found among {result.answer.opened} moments, and none is ruled out; "
             "look at more with '--limit'.",
             width,
         )
         return
-    yield from wrap(f"Day {result.day.id} cannot be shot as it is written.", width)
+    yield from why(result.day, result.clash, width, f"Day {result.day.id} cannot be shot as it is written.")
+
+
+def why(day: ShootDay, clash: Clash, width: int, head: str) -> Iterator[str]:
+    """What cannot be had on a day, after the words of `head`, and the ways out."""
+    yield from wrap(head, width)
     if clash.sum is not None:
-        yield from wrap(_sum(result, clash), width)
+        yield from wrap(_sum(day, clash), width)
     if clash.wishes:
         yield "These cannot all be had; without any one of them the rest can:"
         for wish in clash.wishes:
-            yield from wrap(wish_words(result, wish), width, initial_indent="  - ", subsequent_indent="    ")
+            yield from wrap(wish_words(day, wish), width, initial_indent="  - ", subsequent_indent="    ")
         if not clash.sure:
             yield from wrap("(The search ran out before every one of them was shown to be needed.)", width)
     if clash.ways_out:
         yield "Ways out, each tried:"
         for way in clash.ways_out:
-            yield from wrap(_way(result, way, day), width, initial_indent="  - ", subsequent_indent="    ")
+            yield from wrap(_way(day, way), width, initial_indent="  - ", subsequent_indent="    ")
     else:
         yield from wrap(
             "No way out was found among single changes and a few together: take setups to another day.", width
         )
 
 
-def _sum(result: DayOrder, clash: Clash) -> str:
+def _sum(day: ShootDay, clash: Clash) -> str:
     assert clash.sum is not None
     wanted, there, inside, lo, hi = clash.sum
-    names = ", ".join(f"'{result.day.setups[i]}'" for i in inside)
+    names = ", ".join(f"'{day.setups[i]}'" for i in inside)
     return (
         f"Too much by {(wanted - there) / 2:g} min: {names} take {wanted / 2:g} min, and there are {there / 2:g} min "
         f"between {times_words(lo)} and {times_words(hi)}."
     )
 
 
-def wish_words(result: DayOrder, wish: Wish) -> str:
+def wish_words(shot: ShootDay, wish: Wish) -> str:
     """A wish as the crew says it."""
-    day, names = result.day.day, result.day.setups
+    day, names = shot.day, shot.setups
     if wish.kind == "must":
         return f"'{names[wish.number]}' must be shot"
     if wish.kind == "window":
@@ -80,19 +85,23 @@ def _spans(spans: Spans, day: Day) -> str:
     """The spans that touch the day, as the clock shows them."""
     end = day.latest_wrap if day.latest_wrap < FOREVER else day.call + LONGEST
     touching = [f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans if hi > day.call and lo < end]
+    if not touching and spans and 0 <= spans[0][0] and spans[-1][1] <= 2 * LONGEST:
+        times = " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans)
+        return f"{times}, which is outside the day"
     return " or ".join(touching) or "never on this day"
 
 
-def _way(result: DayOrder, way: WayOut, day: Day) -> str:
+def _way(shot: ShootDay, way: WayOut) -> str:
+    day = shot.day
     minutes = f"{way.half_minutes / 2:g} min"
     if way.kind == "wrap":
         return f"wrap {minutes} later, at {times_words(day.latest_wrap + way.half_minutes)}"
     if way.kind == "call":
-        return f"call everybody {minutes} earlier, at {times_words(result.day.call - way.half_minutes)}"
+        return f"call everybody {minutes} earlier, at {times_words(shot.call - way.half_minutes)}"
     if way.kind == "riggers":
         return f"bring one more rigger: {day.riggers + 1} in all"
     if way.kind == "together":
-        return f"give up all of these: {'; '.join(wish_words(result, w) for w in way.wishes)}"
+        return f"give up all of these: {'; '.join(wish_words(shot, w) for w in way.wishes)}"
     if way.kind == "must":
-        return f"give up '{result.day.setups[way.wishes[0].number]}', or take it to another day"
-    return f"give up this: {wish_words(result, way.wishes[0])}"
+        return f"give up '{shot.setups[way.wishes[0].number]}', or take it to another day"
+    return f"give up this: {wish_words(shot, way.wishes[0])}"

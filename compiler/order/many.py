@@ -1,0 +1,99 @@
+"""Several days of a plan put in order: which setups on which day, then each day exactly."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ..facts.shootday import ShootDay, shoot_day
+from ..facts.slate import Slate, in_time, in_turn, slate
+from .dayorder import DayOrder, order_day
+from .explain import Clash, explain
+from .part import part
+from .share import Shares, share
+from .solve import LIMIT
+
+if TYPE_CHECKING:
+    from ..plan import Plan
+
+WORK = 150_000
+"""Moments and bounds looked at when setups are shared out among days."""
+EACH = 3_000
+"""Moments of one day looked at for one way of sharing."""
+TOLD = 3
+"""For so many of the setups without a day it is told why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Homeless:
+    """A setup that no day has: the days it might be shot on, and for the one that comes nearest why it has no room
+    (None where no day is open to it, or others were told before)."""
+
+    setup: str
+    priority: int
+    days: tuple[str, ...]
+    nearest: ShootDay | None = None
+    clash: Clash | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ManyDays:
+    """Days in order. `orders` are those that are shot, by date; `idle` days that nothing is left for; `value` and
+    `bound` half-minutes from call to wrap in all, and the least these setups could take however they are shared."""
+
+    orders: tuple[DayOrder, ...]
+    idle: tuple[str, ...]
+    homeless: tuple[Homeless, ...]
+    value: int
+    bound: int
+    opened: int
+
+    @property
+    def whole(self) -> bool:
+        """Every must has its day, and every day its order."""
+        return all(o.order for o in self.orders) and all(h.priority for h in self.homeless)
+
+
+def plan_days(plan: Plan, limit: int = LIMIT, work: int = WORK, *, anew: bool = False) -> ManyDays:
+    """Setups shared out among the days of the plan, each day in its best order. `limit` counts moments of one day in
+    the end, `work` all that is looked at before; `anew` forgets the agreed orders."""
+    table = slate(plan, anew=anew)
+    shares = share(table, work, EACH)
+    orders: list[DayOrder] = []
+    idle: list[str] = []
+    opened = shares.opened
+    for d, day_id in enumerate(in_turn(plan)):
+        names = tuple(table.names[i] for i in shares.days[d])
+        if not names:
+            idle.append(day_id)
+            continue
+        agreed = () if anew else tuple(plan.days[day_id].order)
+        orders.append(order_day(_day(plan, day_id, names), agreed, limit))
+        opened += orders[-1].answer.opened
+    value = sum(o.timeline.wrap - o.timeline.call for o in orders if o.timeline is not None)
+    return ManyDays(tuple(orders), tuple(idle), _homeless(plan, table, shares), value, min(value, shares.bound), opened)
+
+
+def _day(plan: Plan, day_id: str, names: tuple[str, ...]) -> ShootDay:
+    return in_time(plan, shoot_day(plan, day_id, names))
+
+
+def _homeless(plan: Plan, table: Slate, shares: Shares) -> tuple[Homeless, ...]:
+    """The setups without a day; for the first musts among them, why the day with most room has none for them."""
+    days = in_turn(plan)
+    found = []
+    told = 0
+    for i in shares.left:
+        open_to = table.home[i]
+        priority = min((table.days[d].setups[table.on[d].index(i)].priority for d in range(len(days))
+                        if i in table.on[d]), default=0)  # fmt: skip
+        home = tuple(days[d] for d in open_to)
+        clash = nearest = None
+        if priority == 0 and told < TOLD:
+            told += 1
+            d = min(open_to or [k for k in range(len(days)) if i in table.on[k]], key=lambda d: len(shares.days[d]))
+            names = tuple(table.names[j] for j in sorted((*shares.days[d], i)))
+            nearest = _day(plan, days[d], names)
+            clash = explain(part(nearest.day, tuple(range(len(names)))))
+        found.append(Homeless(table.names[i], priority, home, nearest, clash))
+    return tuple(found)

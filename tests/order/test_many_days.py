@@ -1,0 +1,163 @@
+"""Setups shared out among days: the least in all on small plans, bounds that hold, what binds a setup to a day."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from itertools import product
+from pathlib import Path
+
+import pytest
+from hotset.cli import main
+from hotset.facts.slate import Slate, ends_by, free, slate
+from hotset.order import plan_days, speak_days
+from hotset.order.floor import floor
+from hotset.order.part import part
+from hotset.order.share import share
+from hotset.plan import decode
+from hotset.source import read
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+import brute
+import weeks
+from plans import HEAD, plan_of
+
+DAY = "load-in: 30 min, wrap-out: 30 min"
+TWO = f'1: {{date: 2026-11-14, call: "08:00", wrap: "20:00", {DAY}}}, 2: {{date: 2026-11-15, call: "08:00", {DAY}}}'
+
+
+def two_days(*setups: str, days: str = TWO, people: str = "") -> str:
+    head = HEAD.split("days:")[0] + f"days: {{{days}}}\nlocations:" + HEAD.split("locations:")[1]
+    return head.replace("people:\n", f"people:\n{people}") + "setups:\n" + "".join(f"  {s}\n" for s in setups)
+
+
+def least(table: Slate) -> int | None:
+    """The least half-minutes in all, every sharing out and every order of every day tried."""
+    best = None
+    for days in product(*table.home):
+        if any(days[a] > days[b] for a, b in table.before):
+            continue
+        total = 0
+        for d, day in enumerate(table.days):
+            mine = tuple(table.on[d].index(i) for i in range(len(days)) if days[i] == d)
+            if mine:
+                found = brute.best(part(day, mine))
+                if found is None:
+                    break
+                total += found[1][0] - day.call + table.lead[d]
+        else:
+            best = total if best is None else min(best, total)
+    return best
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_small_plans_have_the_least_of_all_sharings(seed: int) -> None:
+    table = slate(plan_of(weeks.plan(seed, 4, 2, takes=(60, 150), wrap="15:00")))
+    found = share(table, 20_000, 3_000)
+    assert found.left == ()
+    assert found.value == found.bound == least(table)
+    assert floor(table) <= found.value
+
+
+def test_a_week_is_within_its_bound_and_keeps_every_must() -> None:
+    plan = plan_of(weeks.plan(4, 14, 4, takes=(60, 110)))
+    result = plan_days(plan, 2_000, 3_000)
+    assert result.whole
+    assert result.bound <= result.value <= 1.15 * result.bound
+    shot = [name for o in result.orders for name in o.order if name in plan.setups]
+    assert sorted([*shot, *(h.setup for h in result.homeless)]) == sorted(plan.setups)
+    assert all(o.timeline is not None and not any(s.missed for s in o.timeline.steps) for o in result.orders)
+
+
+def test_who_is_away_is_shot_another_day() -> None:
+    text = two_days("one: {takes: 20 min, cast: [CLERK]}", "two: {takes: 20 min}").replace(
+        "mara: {plays: CLERK}", "mara: {plays: CLERK, days: {2: {}}}"
+    )
+    result = plan_days(plan_of(text))
+    assert [(o.day.id, o.order) for o in result.orders] == [("2", ("one", "two"))]
+    assert result.idle == ("1",)
+    assert result.value == result.bound
+
+
+def test_a_setup_goes_to_a_day_at_its_place() -> None:
+    mill = HEAD.replace("gear:", "  bea: {skills: [rig]}\ngear:").split("days:")[1].split("\n", 1)[1]
+    text = (
+        "hotset: 1\ntitle: Invented\n"
+        f'days: {{1: {{call: "08:00", location: house, {DAY}}}, 2: {{call: "08:00", location: mill, {DAY}}}}}\n'
+        + mill.replace("locations:", "locations:\n  mill: {sets: {loft: {}}}")
+        + "setups:\n  one: {set: mill/loft, takes: 9 min}\n  two: {set: house/hall, takes: 9 min}\n"
+    )
+    result = plan_days(plan_of(text))
+    assert [(o.day.id, o.order) for o in result.orders] == [("1", ("two",)), ("2", ("one",))]
+
+
+def test_what_comes_before_is_on_no_later_day_and_a_hot_set_stays_within_one() -> None:
+    long = [f"s{k}: {{takes: 150 min, rig: 10 min{more}}}" for k, more in enumerate(("", "", "", ", held-until: s0"))]
+    table = slate(plan_of(two_days(*long, "last: {takes: 10 min, rig: 1 min, before: s1}")))
+    found = share(table, 20_000, 3_000)
+    where = {table.names[i]: d for d, on in enumerate(found.days) for i in on}
+    assert where["s3"] == where["s0"]
+    assert where["last"] <= where["s1"]
+
+
+def test_the_rest_before_the_next_day_ends_the_day_before() -> None:
+    plan = plan_of(two_days("one: {takes: 20 min}", days=TWO.replace('2: {date: 2026-11-15, call: "08:00"',
+                   '2: {date: 2026-11-15, call: "05:00"')))  # fmt: skip
+    assert ends_by(plan, "1") == 18 * 120  # eleven hours before 05:00
+    assert slate(plan).days[0].latest_wrap == 18 * 120
+    assert ends_by(plan, "2") == 17 * 120  # no wrap is said: twelve hours
+
+
+def test_what_names_its_day_stays_there() -> None:
+    plan = plan_of(two_days("one: {takes: 20 min, day: 2}", "two: {takes: 20 min}"))
+    assert free(plan) == ("two",)
+    assert [o.day.id for o in plan_days(plan).orders] == ["2"]
+
+
+def test_a_must_without_a_day_is_told_with_its_reasons() -> None:
+    text = two_days("one: {takes: 20 min, between: 21:00-21:10}", "two: {takes: 20 min}")
+    result = plan_days(plan_of(text))
+    assert not result.whole
+    said = speak_days(result)
+    assert "'one' must be shot, and no day is open to it." in said
+    assert "'one' only when: between, 21:00-21:10" in said
+    full = two_days(*(f"s{k}: {{takes: 170 min, rig: 30 min}}" for k in range(6)), days=TWO.split(", 2:")[0])
+    crowded = plan_days(
+        plan_of(full.replace("days: {", 'days: {2: {date: 2026-11-15, call: "08:00", wrap: "12:30"}, '))
+    )
+    assert not crowded.whole
+    assert "and no room was found on day" in speak_days(crowded)
+
+
+def test_days_are_written_and_then_settled(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(two_days(*(f"s{k}: {{takes: 120 min, rig: 20 min}}" for k in range(6))))
+    assert main(["order", str(path), "--write"]) == 0
+    said = capsys.readouterr().out
+    assert "6 setups on 2 days" in said
+    plan, _ = decode(read([str(path)]))
+    assert plan is not None
+    assert free(plan) == ()
+    assert len(free(plan, anew=True)) == 6
+    assert sorted(n for d in plan.days.values() for n in d.order if n in plan.setups) == sorted(plan.setups)
+    text = path.read_text()
+    assert main(["order", str(path), "--anew", "--write"]) == 0
+    assert path.read_text() == text
+
+
+def test_every_process_shares_alike() -> None:
+    text = weeks.plan(7, 10, 3, takes=(60, 110))
+    said = {
+        subprocess.run(
+            [sys.executable, "-m", "hotset", "order", "-"],
+            input=text.encode(),
+            capture_output=True,
+            check=False,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(said) == 1
+    assert said.pop().startswith(b"10 setups on ")
