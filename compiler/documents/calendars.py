@@ -14,28 +14,15 @@ from hashlib import sha256
 from ..facts.sun_at import utc
 from ..plan.gear import Errand, Gear
 from ..plan.stock import Stock
-from ..record import record
+from ..record import replace
 from ..source.quantities import Moment
 from .desk import Desk, slug
+from .ics import Event, calendar
 from .say import join
 from .shoot import DayLine
 from .view import Sheet
 
-LONGEST = 75  # octets of a line, RFC 5545 section 3.1
 ALL_DAY = 10 * 120  # half-minutes that a day without a known end is taken to last; common practice, no source
-
-
-@record
-class Event:
-    """One entry. `start` and `end` are finished property lines without their name, such as `:20261114T073000Z`."""
-
-    uid: str
-    stamp: str
-    start: str
-    end: str
-    title: str
-    where: str
-    about: str
 
 
 def sheets(desk: Desk) -> Iterator[Sheet]:
@@ -50,35 +37,9 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 
 
 def text(desk: Desk, events: tuple[Event, ...]) -> str:
-    """The file: CRLF line ends, long lines folded, special signs escaped."""
-    lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//hotset//shoot plan//EN", "CALSCALE:GREGORIAN"]
-    for event in events:
-        lines += ["BEGIN:VEVENT", f"UID:{event.uid}", f"DTSTAMP:{event.stamp}", f"DTSTART{event.start}",
-                  f"DTEND{event.end}", f"SUMMARY:{escaped(event.title)}"]  # fmt: skip
-        if event.where:
-            lines.append(f"LOCATION:{escaped(event.where)}")
-        about = join("\n", (event.about, _version(desk)))
-        lines += [f"DESCRIPTION:{escaped(about)}", "END:VEVENT"]
-    lines.append("END:VCALENDAR")
-    return "".join(f"{folded(line)}\r\n" for line in lines)
-
-
-def escaped(words: str) -> str:
-    """Text as RFC 5545, section 3.3.11, has it."""
-    plain = "".join(c for c in words.replace("\r", "") if c >= " " or c == "\n")
-    for sign, said in (("\\", "\\\\"), (";", "\\;"), (",", "\\,"), ("\n", "\\n")):
-        plain = plain.replace(sign, said)
-    return plain
-
-
-def folded(line: str) -> str:
-    """The line in pieces of at most 75 octets, each after the first led in by a blank; no letter is torn."""
-    pieces = [""]
-    for sign in line:
-        if len((pieces[-1] + sign).encode()) > LONGEST - (len(pieces) > 1):
-            pieces.append("")
-        pieces[-1] += sign
-    return "\r\n ".join(pieces)
+    """The file; every entry says which version of the plan it is from."""
+    version = _version(desk)
+    return calendar(replace(event, about=join("\n", (event.about, version))) for event in events)
 
 
 def _version(desk: Desk) -> str:
@@ -167,7 +128,7 @@ def _at(desk: Desk, line: DayLine, clock: int) -> str:
     """A time of a day: UTC by the zone of the day's place, else floating."""
     seconds = utc(desk.shoot.plan, line.day.id, line.day.location or "", clock)
     if seconds is not None:
-        return f":{datetime.datetime.fromtimestamp(seconds, datetime.UTC):%Y%m%dT%H%M%SZ}"
+        return f"{datetime.datetime.fromtimestamp(seconds, datetime.UTC):%Y%m%dT%H%M%SZ}"
     assert line.day.date is not None
     return _floating(line.day.date, clock)
 
@@ -182,4 +143,4 @@ def _local(desk: Desk, moment: Moment, clock: int) -> str:
 
 def _floating(date: datetime.date, clock: int) -> str:
     at = datetime.datetime(date.year, date.month, date.day) + datetime.timedelta(minutes=clock // 2)
-    return f":{at:%Y%m%dT%H%M%S}"
+    return f"{at:%Y%m%dT%H%M%S}"

@@ -8,7 +8,7 @@ from functools import partial
 from ..plan.setup import Camera, Setup
 from ..record import record
 from .desk import Desk
-from .say import join
+from .say import join, move_word
 from .shoot import DayLine
 from .view import Mark, Sheet
 
@@ -123,7 +123,7 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "stop": (_("stop"), say.value("stop", camera.stop)),
         "shutter": (_("shutter"), say.value("shutter", camera.shutter)),
         "fps": (_("frames"), say.value("fps", camera.fps)),
-        "iso": (_("ISO"), f"{camera.iso:g}" if camera.iso else ""),
+        "iso": (_("ISO"), say.value("number", camera.iso) if camera.iso else ""),
         "white-balance": (_("white balance"), say.value("kelvin", camera.white_balance)),
         "profile": (_("profile"), join(", ", (camera.profile or "", camera.codec or ""))),
         "media": (_("cards"), say.things(camera.media)),
@@ -139,7 +139,7 @@ def move_words(desk: Desk, setup: Setup) -> str:
     if move is None:
         return ""
     return join(" ", (
-        (move.kind or "").replace("-", " "),
+        move_word(say, move.kind),
         _("to {where}", where=say.spot(move.to, setup.set)) if move.to else "",
         _("ends {high} high", high=say.value("length", move.height_to)) if move.height_to is not None else "",
         _("ends on {aim}", aim=say.aim(move.aim_to, setup.set)) if move.aim_to else "",

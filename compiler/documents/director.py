@@ -9,7 +9,6 @@ from markupsafe import Markup
 
 from ..plan.scene import Scene, Shot
 from ..record import record
-from ..source.quantities import show
 from .desk import Desk
 from .drawings.from_view import eye_view
 from .say import join
@@ -104,7 +103,7 @@ def _look(desk: Desk) -> Iterator[Pair]:
 
 def _scene(desk: Desk, scene: Scene, frames: dict[tuple[str, str, float | None], str]) -> StoryScene:
     _ = desk.words
-    pages = _("{pages} pages", pages=show("eighths", scene.pages)) if scene.pages else ""
+    pages = _("{pages} pages", pages=desk.say.value("eighths", scene.pages)) if scene.pages else ""
     return StoryScene(
         number=scene.id, heading=scene.heading or "", about=scene.synopsis or "",
         aside=join(" · ", (", ".join(scene.characters), pages, scene.look or "")),

@@ -94,10 +94,8 @@ def table(desk: Desk) -> str:
             _("weight of one"), _("value"), _("cost"), _("due"), _("out"), _("in")]  # fmt: skip
     rows = []
     for thing in _sorted(desk):
-        cost = show("money", thing.cost) if thing.cost else ""
-        value = show("money", thing.value) if thing.value else ""
-        due = show("moment", thing.due) if thing.due else ""
-        weight = show("weight", thing.weight) if thing.weight else ""
+        cost, value = desk.say.value("money", thing.cost), desk.say.value("money", thing.value)
+        due, weight = show("moment", thing.due) if thing.due else "", desk.say.value("weight", thing.weight)
         rows.append([
             _owner(desk, thing), thing.lent_by or "", thing.case or "", str(_count(thing)), desk.say.thing(thing.id),
             thing.id, _kind(desk, thing), weight, value, cost, due, "", "",
@@ -132,7 +130,7 @@ def _row(desk: Desk, thing: Thing) -> GearRow:
     return GearRow(
         count=str(_count(thing)), name=desk.say.thing(thing.id), id=thing.id, case=thing.case or "",
         kind=_kind(desk, thing), weight=desk.say.value("weight", thing.weight),
-        value=show("money", thing.value) if thing.value else "", due=_when(desk, thing.due), care=care,
+        value=desk.say.value("money", thing.value), due=_when(desk, thing.due), care=care,
         marks=desk.marking.under(thing.path),
     )  # fmt: skip
 
@@ -177,7 +175,7 @@ def _first_due(desk: Desk) -> tuple[str, str] | None:
 def _shopping(desk: Desk) -> Iterator[Buy]:
     for thing in _sorted(desk):
         if thing.owner == "bought":
-            cost = show("money", thing.cost) if thing.cost else ""
+            cost = desk.say.value("money", thing.cost)
             yield Buy(str(_count(thing)), desk.say.thing(thing.id), thing.id, cost)
 
 
@@ -187,7 +185,7 @@ def _sum(desk: Desk) -> str:
     for thing in _sorted(desk):
         if thing.owner == "bought" and thing.cost:
             cents[thing.cost.currency] = cents.get(thing.cost.currency, 0) + thing.cost.cents * _count(thing)
-    return " + ".join(show("money", Money(total, currency)) for currency, total in sorted(cents.items()))
+    return " + ".join(desk.say.value("money", Money(total, currency)) for currency, total in sorted(cents.items()))
 
 
 def _totals(desk: Desk) -> Iterator[Pair]:
@@ -204,7 +202,7 @@ def _totals(desk: Desk) -> Iterator[Pair]:
         if thing.value:
             cents[thing.value.currency] = cents.get(thing.value.currency, 0) + thing.value.cents * _count(thing)
     if cents:
-        words = " + ".join(show("money", Money(total, currency)) for currency, total in sorted(cents.items()))
+        words = " + ".join(desk.say.value("money", Money(total, currency)) for currency, total in sorted(cents.items()))
         yield Pair(_("value for the insurance"), words)
 
 
@@ -216,7 +214,16 @@ def _owner(desk: Desk, thing: Thing) -> str:
 
 def _kind(desk: Desk, thing: Thing) -> str:
     _ = desk.words
-    return (thing.kind or "") if isinstance(thing, Gear) else _("stock")
+    if not isinstance(thing, Gear):
+        return _("stock")
+    kinds = {
+        "camera": _("camera"), "lens": _("lens"), "filter": _("filter"), "adapter": _("adapter"),
+        "support": _("support"), "light": _("lamp"), "modifier": _("modifier"), "grip": _("grip"),
+        "power": _("mains"), "battery": _("battery"), "charger": _("charger"), "media": _("card"),
+        "reader": _("card reader"), "drive": _("disk"), "sound": _("sound"), "monitor": _("monitor"),
+        "tool": _("tool"), "prop": _("prop"), "furniture": _("furniture"), "wardrobe": _("wardrobe"),
+    }  # fmt: skip
+    return kinds.get(thing.kind or "", thing.kind or "")
 
 
 def _count(thing: Thing) -> int:

@@ -52,7 +52,8 @@ def _line(desk: Desk, moment: loads.Moment, unknown: bool) -> LoadLine:
     words = _(
         "{power}, {current} of {most} for longer use",
         power=_("at least {power}", power=drawn) if unknown else drawn,
-        current=say.value("current", moment.amperes), most=say.value("current", moment.breaker * part),
+        current=say.value("current", round(moment.amperes, 1)),
+        most=say.value("current", round(moment.breaker * part, 1)),
     )
     over = moment.share > part
     if over:

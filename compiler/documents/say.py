@@ -9,6 +9,7 @@ from ..plan import Plan
 from ..plan.light import Light, Treatment
 from ..plan.spots import Aim, Named, Point, Spot
 from ..source.quantities import Around, Towards, show
+from .numbers import localised
 from .view import Said
 from .words import Words
 
@@ -28,7 +29,9 @@ class Say:
 
     def value(self, kind: str, value: Any) -> str:
         """A quantity as the crew reads it, or nothing for nothing."""
-        return "" if value is None else show(kind, value, self.lengths).replace(" ", NO_BREAK)
+        if value is None:
+            return ""
+        return localised(kind, show(kind, value, self.lengths), self.words).replace(" ", NO_BREAK)
 
     def said(self, text: str, path: str) -> Said:
         """Words with the mark of a default where `defaults:` of the plan filled them in."""
@@ -196,6 +199,22 @@ class Say:
         else:
             word = _("a little cool") if size < MIXED else _("blue") if size < STRONG else _("deep blue")
         return _("{shift} mired, {word}", shift=signed(shift), word=word)
+
+
+def side_words(say: Say, side: str | None) -> str:
+    """The side of the picture that the boom comes from."""
+    _ = say.words
+    return {"left": _("left of the picture"), "right": _("right of the picture")}.get(side or "", side or "")
+
+
+def move_word(say: Say, kind: str | None) -> str:
+    """What the camera does, in a word."""
+    _ = say.words
+    words = {
+        "pan": _("pan"), "tilt": _("tilt"), "push-in": _("push in"), "pull-out": _("pull out"), "slide": _("slide"),
+        "follow": _("follow"), "handheld": _("by hand"), "rise": _("rise"), "orbit": _("orbit"),
+    }  # fmt: skip
+    return words.get(kind or "", kind or "")
 
 
 def plain(name: str) -> str:

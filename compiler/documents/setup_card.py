@@ -18,7 +18,7 @@ from .drawings.from_plan import plan_of_set
 from .drawings.from_view import eye_view
 from .drawings.setplan import Paper
 from .lighting import LightState
-from .say import join, plain
+from .say import join, plain, side_words
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
@@ -170,6 +170,6 @@ def sound_words(desk: Desk, name: str) -> str:
     say = desk.say
     return join(" · ", (
         say.thing(sound.boom) if sound.boom else "", _("by {who}", who=say.person(sound.by)) if sound.by else "",
-        sound.side or "", _("{high} high", high=say.value("length", sound.height)) if sound.height else "",
+        side_words(say, sound.side), _("{high} high", high=say.value("length", sound.height)) if sound.height else "",
         _("wireless: {on}", on=", ".join(sound.wireless)) if sound.wireless else "", *sound.note,
     ))  # fmt: skip

@@ -10,7 +10,7 @@ from ..plan.scene import Shot
 from ..plan.setup import Setup
 from ..record import record, replace
 from .desk import Desk
-from .say import join
+from .say import join, side_words
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
@@ -119,16 +119,10 @@ def _plan(desk: Desk, setup: Setup) -> Iterator[Pair]:
         return
     rows = (
         (_("boom"), say.thing(sound.boom) if sound.boom else ""), (_("by"), say.person(sound.by) if sound.by else ""),
-        (_("from the"), side_words(desk, sound.side)), (_("head"), say.value("length", sound.height)),
+        (_("from the"), side_words(say, sound.side)), (_("head"), say.value("length", sound.height)),
         (_("on the body"), say.things(sound.wireless)), (_("recorder"), say.thing(sound.recorder or "")),
     )  # fmt: skip
     yield from (Pair(name, words) for name, words in rows if words)
-
-
-def side_words(desk: Desk, side: str | None) -> str:
-    """The side of the picture that the boom comes from."""
-    _ = desk.words
-    return {"left": _("left of the picture"), "right": _("right of the picture")}.get(side or "", side or "")
 
 
 def _loud(desk: Desk, setup: Setup) -> Iterator[str]:

@@ -16,24 +16,24 @@ def reasons(say: Say, setup: str, why: str) -> str:
 
 def _reason(say: Say, setup: str, part: str) -> str:
     _ = say.words
-    plan = say.plan
+    words, plan = part.split(), say.plan
     name = part.split("'")[1] if part.count("'") >= 2 else ""
-    if part.startswith("needs "):
-        return sky_words(say, part.removeprefix("needs "), setup)
-    if part == "between":
+    if words[0] == "needs":
+        return sky_words(say, words[-1], setup)
+    if words == ["between"]:
         hours = plan.setups[setup].between if setup in plan.setups else None
         return _("its own hours {hours}", hours=say.value("clock-range", hours)) if hours else _("its own hours")
-    if part == "pinned":
+    if words == ["pinned"]:
         return _("its agreed time")
-    if part.startswith("access to "):
+    if words[0] == "access":
         return _("{place} is open to us", place=say.location(name))
-    if part.startswith("rigged ahead by "):
-        return _("rigged ahead by {time}", time=part.removeprefix("rigged ahead by "))
-    if name and part.endswith(" is here"):
+    if words[0] == "rigged":
+        return _("rigged ahead by {time}", time=words[-1])
+    if name and words[-1] == "here":
         return _("{person} is here", person=say.person(name))
-    if name and part.endswith(" is in hands"):
+    if name and words[-1] == "hands":
         return _("{thing} is in our hands", thing=say.thing(name))
-    return _("the meal") if part == "for the meal" else part
+    return _("the meal") if words[-1] == "meal" else part
 
 
 def sky_words(say: Say, need: str, setup: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..numbers import decimal
 from ..words import Words
 from .scene import Label, Mark, Opening, Scene
 from .shapes import around
@@ -12,7 +13,7 @@ def in_words(scene: Scene, scale: int, _: Words) -> str:
     """One paragraph: the set's size, its openings, people, cameras, lamps, and what is not drawn."""
     x0, y0, x1, y1 = around(scene.outline)
     per, unit = (0.3048, "ft") if scene.imperial else (1.0, "m")
-    wide, deep = num((x1 - x0) / per), num((y1 - y0) / per)
+    wide, deep = (decimal(num(side / per), _) for side in (x1 - x0, y1 - y0))
     sentences = [
         _("Plan from above, {scale}, {wide} by {deep} {unit}", scale=f"1:{scale}", wide=wide, deep=deep, unit=unit)
     ]

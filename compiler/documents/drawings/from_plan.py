@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from ...facts import places
 from ...facts.walls import XY, carry, corners, door_opening, wall_named, window_opening
 from ...science import lens as optics
-from ..say import Say, plain
+from ..say import Say, move_word, plain
 from ..words import Words, words_for
 from . import from_light, from_power, setplan
 from .scene import Camera, Footprint, Label, Line, Mark, Move, Opening, Scene
@@ -153,7 +153,7 @@ def _cameras(plan: Plan, setup: Setup, say: Say, missing: list[str]) -> tuple[tu
         else:
             turned = direction(end, aim_end) if aim_end and distance(end, aim_end) > 1e-6 else None
             zoom = float(move.zoom_to) if move.zoom_to else None
-            named = _("end of {move}", move=plain(move.kind or "move").lower())
+            named = _("end of {move}", move=move_word(say, move.kind) or _("move"))
             label: Label = ((named,),)
             cameras.append(Camera(end, turned, horizontal_field(plan, setup, zoom), label, True, down))
             if distance(at, end) > 0.05:

@@ -10,6 +10,7 @@ from ...record import replace
 from ...science import camera as lens
 from ...science import sight
 from ...science.geometry import box, inside
+from ..numbers import decimal
 from ..say import Say, plain
 from ..words import Words, words_for
 from . import eyeview
@@ -81,7 +82,7 @@ def _caption(plan: Plan, setup: Setup, say: Say, camera: Camera) -> str:
     c = setup.camera
     glass = plan.gear.get(c.lens or "") if c else None
     focal = f"{c.zoom * 1000:.0f} mm" if c and c.zoom else say.value("length-range", glass.focal) if glass else ""
-    ratio = f"{camera.half_width / camera.half_height:.2f}:1"
+    ratio = decimal(f"{camera.half_width / camera.half_height:.2f}:1", _)
     height = say.value("length", round(camera.position[2], 2))
     return _("{focal}, picture {ratio}, lens {height} high", focal=focal, ratio=ratio, height=height)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...record import record
+from ..numbers import decimal
 from ..words import Words, words_for
 from .metrics import width_of, wrap
 from .svg import INK, Drawing, document, line, num, rect, text
@@ -59,7 +60,7 @@ def draw(
         y += _BAR + 4.0
         parts.extend(_scale(circuit, y, factor, width, _))
         y += 11.0
-        listed = " · ".join(f"{part.words} {amps(part.amperes)}" for part in circuit.parts)
+        listed = " · ".join(f"{part.words} {amps(part.amperes, _)}" for part in circuit.parts)
         for row in wrap(listed, SIZE, width - 4.0):
             parts.append(text(row, (2.0, y + SIZE), SIZE))
             y += 11.5
@@ -69,19 +70,19 @@ def draw(
     return Drawing(document(prefix, (width, height), title, desc, parts, tuple(hatches)), title, desc, width, height)
 
 
-def amps(value: float) -> str:
+def amps(value: float, _: Words) -> str:
     """Amperes to one decimal; less than a tenth to two."""
-    return f"{value:.2f} A" if 0.0 < value < 0.1 else f"{value:.1f} A"
+    return decimal(f"{value:.2f} A" if 0.0 < value < 0.1 else f"{value:.1f} A", _)
 
 
 def verdict(circuit: Circuit, _: Words) -> str:
     """How much flows and whether that may be, in words."""
-    flows, breaker = amps(circuit.amperes), f"{num(circuit.breaker)} A"
+    flows, breaker = amps(circuit.amperes, _), decimal(f"{num(circuit.breaker)} A", _)
     if circuit.amperes > circuit.breaker:
         return _("{flows}: over its breaker of {breaker}, it will trip", flows=flows, breaker=breaker)
     if circuit.limit is None:
         return _("{flows} of {breaker}", flows=flows, breaker=breaker)
-    limit = amps(circuit.limit)
+    limit = amps(circuit.limit, _)
     if circuit.amperes > circuit.limit:
         return _(
             "{flows}: over the {limit} it should carry for hours, breaker {breaker}",
@@ -89,7 +90,7 @@ def verdict(circuit: Circuit, _: Words) -> str:
             limit=limit,
             breaker=breaker,
         )
-    free = amps(circuit.limit - circuit.amperes)
+    free = amps(circuit.limit - circuit.amperes, _)
     return _(
         "{flows} of {limit} for hours, {free} free, breaker {breaker}",
         flows=flows,
@@ -122,9 +123,9 @@ def _scale(circuit: Circuit, y: float, factor: float, width: float, _: Words) ->
     """Marks below the bar: the limit for hours and the breaker, with their words kept apart."""
     drawn: list[str] = []
     free = width - 2.0
-    marks = [(circuit.breaker, _("breaker {amps}", amps=f"{num(circuit.breaker)} A"), 1.6)]
+    marks = [(circuit.breaker, _("breaker {amps}", amps=decimal(f"{num(circuit.breaker)} A", _)), 1.6)]
     if circuit.limit is not None and circuit.limit < circuit.breaker:
-        marks.append((circuit.limit, _("for hours {amps}", amps=amps(circuit.limit)), 1.0))
+        marks.append((circuit.limit, _("for hours {amps}", amps=amps(circuit.limit, _)), 1.0))
     for value, said, thick in marks:
         x = 2.0 + value * factor
         wide = width_of(said, SIZE)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...record import record
+from ..numbers import decimal
 from ..words import Words, words_for
 from . import action, building, legend, walls
 from .canvas import Canvas, square
@@ -250,11 +251,11 @@ def _info(scene: Scene, prefix: str, corner: Point, scale: int, _: Words) -> lis
         parts.append(text(_("N"), (name[0], name[1] + 3.3), SIZE, True, "middle"))
     left = x + (48.0 if scene.north is not None else 2.0)
     parts.append(text(f"1:{scale}", (left, y + 12.0), 11.0, True))
-    parts.extend(_bar(scene, prefix, (left, y + 24.0), scale))
+    parts.extend(_bar(scene, prefix, (left, y + 24.0), scale, _))
     return parts
 
 
-def _bar(scene: Scene, prefix: str, at: Point, scale: int) -> list[str]:
+def _bar(scene: Scene, prefix: str, at: Point, scale: int, _: Words) -> list[str]:
     """The scale bar: two equal halves, its ends named in metres or feet."""
     unit_length, name = (FOOT, "ft") if scene.imperial else (1.0, "m")
     factor = POINTS_PER_METRE / scale
@@ -266,5 +267,5 @@ def _bar(scene: Scene, prefix: str, at: Point, scale: int) -> list[str]:
         "rect", id=f"{prefix}-bar", x=x, y=y, width=long, height=4.5, fill="#fff", stroke=INK, stroke_width=0.8
     )
     half = rect((x, y, x + long / 2, y + 4.5), INK)
-    end = text(f"{num(said)} {name}", (x + long, y + 15.0), SIZE, False, "middle")
+    end = text(f"{decimal(num(said), _)} {name}", (x + long, y + 15.0), SIZE, False, "middle")
     return [outline, half, text("0", (x, y + 15.0), SIZE), end]
