@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from ..pipeline import Compiled
 
 EXAMPLES = """\b
-What if (the file stays as it is):
+What if (the file stays as it is; exit status 1 when a must falls):
   hotset check plan.yaml --without big-lamp
   hotset check plan.yaml --without mara --without landing/office
   hotset check plan.yaml --without panel --without panel --format json
