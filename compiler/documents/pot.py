@@ -38,8 +38,8 @@ def pot_text() -> str:
         lines = [f"#: {place}" for place in places]
         if "{" in one:
             lines.append("#, python-brace-format")
-        lines.append(f"msgid {_quoted(one)}")
-        lines += [f"msgid_plural {_quoted(many)}", 'msgstr[0] ""', 'msgstr[1] ""'] if many else ['msgstr ""']
+        lines.append(f"msgid {quoted(one)}")
+        lines += [f"msgid_plural {quoted(many)}", 'msgstr[0] ""', 'msgstr[1] ""'] if many else ['msgstr ""']
         blocks.append("\n".join(lines) + "\n")
     return "\n".join(blocks)
 
@@ -122,7 +122,8 @@ def _through_catalogue(node: ast.AST) -> bool:
     )
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """Words as a string of a catalogue file."""
     escaped = text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n")
     return f'"{escaped}"'
 

@@ -12,7 +12,7 @@ from hotset.documents import pot
 from hotset.documents.words import words_for
 
 # These speak to whoever runs the command or hold the words of a file format, never of a sheet.
-NOT_SHEETS = {"pdf.py", "writer.py", "disk.py", "render.py", "words.py", "csvtext.py", "version.py", "view.py"}
+NOT_SHEETS = {"po.py", "pdf.py", "writer.py", "disk.py", "render.py", "words.py", "csvtext.py", "version.py", "view.py"}
 NOT_SHEETS |= {"__init__.py", "build.py", "drawings/__init__.py"}
 NOT_SHEETS |= {"drawings/svg.py", "swatch.py", "ics.py"}  # the words of SVG and of iCalendar themselves
 

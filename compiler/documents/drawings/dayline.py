@@ -173,7 +173,7 @@ def kind_words(_: Words) -> dict[Kind, str]:
         "shoot": _("shooting"),
         "meal": _("meal"),
         "room-tone": _("room tone"),
-        "move": _("move"),
+        "move": _("change of room"),
         "wrap-out": _("wrap"),
         "spare": _("spare"),
     }
