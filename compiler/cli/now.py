@@ -38,8 +38,8 @@ def command(plans: tuple[str, ...], log_name: str, at: str | None, day: str | No
 
     Keeps the agreed order where it still fits, else turns as few setups round as it can. Says what is next and by when
     each must be rolling; when it is late, the three best ways to win time, each tried, with what breaks and whom to
-    ask. Nothing is written. Exit status: 0, or 1 when something cannot be had any more or the wrap is too late, or 2 when
-    plan or log cannot be read.
+    ask. Nothing is written. Exit status: 0, or 1 when something cannot be had any more or the wrap is too late, or 2
+    when plan or log cannot be read.
     """
     from ..now import answer, lines
     from .trying import as_data, say

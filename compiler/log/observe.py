@@ -119,10 +119,11 @@ def _changeovers(plan: Plan, day: ShootDay, log: DayLog) -> Iterator[Changeover]
     visits: list[str] = []
     begun: int | None = None
     waiting = ""
+    there = False
     for event in log.events:
         setup = _setup_of(plan, event)
         if event.kind == "rigging":
-            begun = event.at
+            begun, there = event.at, True
             if setup and visits[-1:] != [setup]:
                 visits.append(setup)
                 waiting = setup
@@ -132,9 +133,8 @@ def _changeovers(plan: Plan, day: ShootDay, log: DayLog) -> Iterator[Changeover]
             if new:
                 visits.append(setup)
             if (new or waiting == setup) and begun is not None and event.at is not None:
-                yield from _changeover(day, visits, (begun, event.at), ready=event.kind == "ready")
-            waiting = ""
-            begun = None
+                yield from _changeover(day, visits, (begun, event.at), ready=event.kind == "ready", there=there)
+            waiting, begun, there = "", None, False
         if event.kind in _FREES:
             begun = event.at + (day.day.tone if event.kind == "tone" else 0) if event.at is not None else None
         elif event.kind in _BREAKS or event.kind == "meal":
@@ -147,8 +147,11 @@ def _setup_of(plan: Plan, event: Event) -> str:
     return event.subject if event.family == "setup" else ""
 
 
-def _changeover(day: ShootDay, visits: list[str], span: tuple[int, int], *, ready: bool) -> Iterator[Changeover]:
-    """The changeover to the last of the visits, where it is plain that nothing was waited for."""
+def _changeover(
+    day: ShootDay, visits: list[str], span: tuple[int, int], *, ready: bool, there: bool
+) -> Iterator[Changeover]:
+    """The changeover to the last of the visits, where it is plain that nothing was waited for. Who is `there` already
+    when it begins has no way to go."""
     name, (begun, ended) = visits[-1], span
     if name not in day.setups or len(visits) != len([v for v in visits if v in day.setups]):
         return
@@ -163,6 +166,6 @@ def _changeover(day: ShootDay, visits: list[str], span: tuple[int, int], *, read
         actions = tuple(a for a, _ in tasks(pieces[g], day.states[g][before], day.states[g][after]))
         done.append((day.day.groups[g].hands, actions))
     room, company = day.minutes.of("room"), leg.travel >= day.minutes.of("company-move")
-    move = "" if not leg.travel else "company-move" if company and leg.travel != room else "room"
+    move = "" if not leg.travel or there else "company-move" if company and leg.travel != room else "room"
     fixed = setup.fixed + (leg.travel - day.minutes.of(move) if move else 0)
     yield Changeover(name, ended - begun, day.day.hands(begun), tuple(done), move, fixed)

@@ -12,7 +12,7 @@ from .names import LogNames
 from .said import Bad, Said
 from .subjects import Memory
 from .tokens import NoTime, Token, number, without_fillers, without_times, words_of
-from .words import ENDS, EXAMPLES, FREE_TEXT, TWO_MEANINGS, VERBS
+from .words import ENDS, EXAMPLES, FAMILIES, FREE_TEXT, TWO_MEANINGS, VERBS
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -21,6 +21,8 @@ MOST_FAULTS = 40
 HALF_DAY = 1440
 EARLY = 360
 """Half-minutes before the call at which a day's log may begin."""
+LONGEST = 1920
+"""Half-minutes after the call by which it has begun; a time later than that is of another day."""
 
 
 def read_log(plan: Plan | None, name: str, data: bytes, day: str = "") -> tuple[Log, tuple[LogFault, ...]]:
@@ -79,7 +81,7 @@ class _Reader:
             raise Bad(times[1][0], "there are two times in this line", "write one event a line, each with its own time")
         kind, rest = self._meal(kind, rest)
         takes, rest = _takes(kind, rest)
-        rest = [] if kind in FREE_TEXT else without_fillers(rest, self.words)
+        rest = [] if kind in FREE_TEXT else self._named(kind, rest)
         if not self.day and self.plan is not None:
             raise Bad(verb, f"the plan has several days ({', '.join(self.plan.days)}), and nothing says which this is",
                       "write 'day' and its name on a line above, such as: day 1")  # fmt: skip
@@ -100,13 +102,21 @@ class _Reader:
         verb = (plain or known)[0]
         return verb, VERBS[verb.low]
 
+    def _named(self, kind: str, rest: list[Token]) -> list[Token]:
+        """The words without those that say nothing, unless they make a name with the others ("4 A")."""
+        families = FAMILIES.get(kind, ())
+        if self.names.meanings(" ".join(t.text for t in rest), families):
+            return rest
+        return without_fillers(rest, self.words)
+
     def _no_verb(self, tokens: list[Token]) -> Bad:
         for token in tokens:
             if token.low in TWO_MEANINGS:
                 return Bad(token, f"'{token.text}' can mean more than one thing in a log", TWO_MEANINGS[token.low])
         from ..plan.speech import nearest
 
-        named = [t for t in tokens if t.low not in self.words and not t.text[0].isdigit()] or tokens
+        plain = [t for t in without_fillers(tokens, self.words) if t.low not in self.words]
+        named = [t for t in plain if not t.text[0].isdigit()] or tokens
         for token in named:
             near = nearest(token.low, VERBS)
             if near:
@@ -153,7 +163,7 @@ class _Reader:
         if self.since is None:
             late = call is not None and clock < call - EARLY
             clock += 2 * HALF_DAY * late
-            if call is not None and clock - call > 2 * HALF_DAY - EARLY:
+            if call is not None and clock - call > LONGEST:
                 raise Bad(token, f"{token.text} is more than three hours before the call at {times_words(call)}",
                           "make sure that the time and the day are right")  # fmt: skip
         elif clock < self.since[0]:

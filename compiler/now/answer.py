@@ -5,17 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..facts.numbers import FOREVER, meet
-from ..facts.shootday import shoot_day
-from ..facts.timeline import timeline
 from ..log import happened
-from ..record import record, replace
-from .onward import judge, onward
-from .rest import Flaws, rest
+from ..record import record
+from .judge import judge
+from .onward import onward
+from .rest import rest
 from .ways import choose
 
 if TYPE_CHECKING:
     from ..facts.follow import Leg
-    from ..facts.timeline import Timeline
     from ..log import DayLog
     from ..plan import Plan
     from .onward import Way
@@ -55,9 +53,8 @@ class Answer:
 
 def answer(plan: Plan, log: DayLog, at: int) -> Answer:
     """What is left of a day at a time, after the events of its log up to then."""
-    agreed = timeline(plan, log.day)
-    left = replace(rest(plan, happened(plan, log.until(at)), at), flaws=_flaws(plan, log.day, agreed))
-    way = onward(left)
+    left = rest(plan, happened(plan, log.until(at)), at)
+    way, agreed = onward(left), left.planned
     behind = way.timeline.wrap - agreed.wrap if agreed is not None else None
     if left.happened.wrapped is not None:
         behind = left.happened.wrapped - agreed.wrap if agreed is not None else None
@@ -65,14 +62,6 @@ def answer(plan: Plan, log: DayLog, at: int) -> Answer:
     starts = {s.setup: s.start for s in agreed.steps if s.kind == "setup"} if agreed is not None else {}
     return Answer(log.day, at, left, way, _coming(left, way, starts), behind,
                   agreed.wrap if agreed is not None else None, choice)  # fmt: skip
-
-
-def _flaws(plan: Plan, day_id: str, agreed: Timeline | None) -> Flaws | None:
-    if agreed is None:
-        return None
-    whole = shoot_day(plan, day_id)
-    verdict = judge(whole, agreed.order)
-    return Flaws(verdict.missed, verdict.hungry, agreed.wrap)
 
 
 def _coming(left: Rest, way: Way, starts: dict[str, int]) -> tuple[Coming, ...]:

@@ -25,7 +25,7 @@ class Going:
     """`kind` is "", rolled, rigging or ready, of `setup` (and `shot`) since `since`, with `left` half-minutes to go;
     `implied` where the agreed order says so and not the log; `start` when the crew is free for what follows; `fed` the
     end of the last meal (None: since the call); `standing` where everything is; `pause` what `start` waits for;
-    `toned` the rooms whose tone is recorded."""
+    `toned` the rooms whose tone is recorded; `over` that what is rolling has taken longer than planned."""
 
     kind: str
     setup: str
@@ -38,6 +38,7 @@ class Going:
     standing: stand.Standing
     pause: str
     toned: tuple[int, ...]
+    over: bool = False
 
 
 def going(
@@ -55,10 +56,13 @@ def going(
         left = part.left if part is not None else 0
         since = happened.now.since if happened.now.since is not None else at
         standing = stand.after(day, visits)
-        return Going(kind, setup, shot, since, left, False, at + left, fed, standing, "", toned)
+        over = part is not None and at - since >= part.planned
+        return Going(kind, setup, shot, since, left, False, at + left, fed, standing, "", toned, over)
     if kind in ("rigging", "ready") and setup in parts:
         since = max(happened.now.since if happened.now.since is not None else free, call + day.load_in)
         return _rigging(day, (kind, setup, False), visits[:-1], (since, at, at), fed, toned)
+    if not parts and not agreed:
+        return Going("", "", "", free, 0, False, max(free, at - day.day.pack), fed, stand.after(day, visits), "", toned)
     begins = max(free, call + day.load_in) if happened.last is None else free
     following = agreed[0] if agreed else ""
     if kind in ("", "waiting", "tone", "meal") and visits and visits[-1] in parts:
@@ -78,7 +82,8 @@ def _rigging(
     since, at, start = clock
     before = stand.after(day, visits)
     leg = stand.rigging(day, before, setup, since)
-    left = 0 if kind == "ready" else max(0, leg.travel + leg.rig - max(0, at - since))
+    whole = leg.rig + (leg.travel if implied else 0)  # who writes that it is being rigged is there already
+    left = 0 if kind == "ready" else max(0, whole - max(0, at - since))
     standing = stand.moved(day, before, (leg,))
     return Going(kind, setup, "", since, left, implied, max(start, since), fed, standing, "", toned)
 

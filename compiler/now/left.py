@@ -60,7 +60,8 @@ def what_is_left(plan: Plan, happened: Happened, minutes: Minutes, at: int) -> d
         mine = []
         for name, planned in parts(plan, setup, minutes).items():
             if name not in gone:
-                left = max(planned - spent[name], _one_take(plan, name, planned)) if spent.get(name) else planned
+                over = planned - spent.get(name, 0) <= 0 < planned
+                left = _one_take(plan, name, planned) if over else planned - spent.get(name, 0)
                 mine.append(Part(name, setup, planned, left, priority_of(plan, setup, name)))
         if mine:
             found[setup] = tuple(mine)
@@ -74,6 +75,6 @@ def priority_of(plan: Plan, setup: str, shot: str) -> str:
 
 
 def _one_take(plan: Plan, shot: str, planned: int) -> int:
-    """Half-minutes of one more take: a shot that has begun wants at least that."""
+    """Half-minutes of one more take: what has taken longer than planned and is not done wants at least that."""
     count = plan.shots[shot].count if shot in plan.shots else None
     return -(-planned // (count or int(table("late")["takes"]["likely"])))

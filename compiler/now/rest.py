@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 from ..facts import hours
 from ..facts.numbers import FOREVER, MUST, Day, Hold, Setup
 from ..facts.shootday import PRIORITIES, ShootDay, shoot_day
-from ..facts.timeline import TONE
+from ..facts.timeline import TONE, Timeline, replay_day
 from ..log import stand
 from ..record import record, replace
 from .going import Going, going
+from .judge import judge
 from .left import Part, what_is_left
 from .losses import Losses, losses
 
@@ -35,7 +36,8 @@ class Flaws:
 class Rest:
     """The day that is left. `day` is in numbers, from `going.start` on; `held` are setups shot before whose set stays
     hot (they take no time and come first); `agreed` what is left of the agreed order, in its words; `parts` the shots
-    by setup; `limit` the latest wrap, FOREVER where none is said; `untoned` rooms left without their room tone."""
+    by setup; `limit` the latest wrap, FOREVER where none is said; `untoned` rooms left without their room tone;
+    `planned` the agreed day as it was planned, and `flaws` what that misses by itself."""
 
     plan: Plan
     happened: Happened
@@ -48,7 +50,8 @@ class Rest:
     losses: Losses
     limit: int
     untoned: tuple[str, ...]
-    flaws: Flaws | None = None
+    planned: Timeline | None
+    flaws: Flaws | None
 
 
 def rest(plan: Plan, happened: Happened, at: int) -> Rest:
@@ -73,7 +76,18 @@ def rest(plan: Plan, happened: Happened, at: int) -> Rest:
     day, held = _reduced(changed, parts, standing, state, happened)
     day = replace(day, day=replace(_hurt(day.day, day.setups, hurt), latest_wrap=limit))
     untoned = _untoned(whole, happened, parts)
-    return Rest(hurt.plan, happened, at, day, held, agreed, parts, state, hurt, limit, untoned)
+    planned, flaws = _planned(plan, whole)
+    return Rest(hurt.plan, happened, at, day, held, agreed, parts, state, hurt, limit, untoned, planned, flaws)
+
+
+def _planned(plan: Plan, whole: ShootDay) -> tuple[Timeline | None, Flaws | None]:
+    """The agreed day as it was planned, and what it misses by itself."""
+    order = plan.days[whole.id].order
+    if not order or plan.days[whole.id].call is None:
+        return None, None
+    line = replay_day(whole, order)
+    found = judge(whole, line.order)
+    return line, Flaws(found.missed, found.hungry, line.wrap)
 
 
 def _without(left: Mapping[str, tuple[Part, ...]], gone: Iterable[str]) -> dict[str, tuple[Part, ...]]:

@@ -179,7 +179,7 @@ def _notes(found: Answer) -> Iterator[Line]:
         yield 0, f"the meal comes {span(found.way.hungry)} too late in this order; put it earlier"
     for room in found.rest.untoned:
         yield 0, f"no room tone of '{room}' is in the log, and its sound is all shot: record it, {_tone(found)}"
-    if found.rest.going.kind == "rolled" and not found.rest.going.left:
+    if found.rest.going.over:
         yield 0, "what is rolling has taken longer than planned; one more take is counted"
     for remark in found.rest.losses.remarks:
         yield 0, f"not decided: {remark}"

@@ -15,7 +15,8 @@ from ..facts.timeline import TONE
 from ..record import field, record, replace
 from ..rules.words import counted
 from . import cuts
-from .onward import Verdict, Way, judge, searched, verdict
+from .judge import Verdict, judge, verdict
+from .onward import Way, searched
 from .retime import retimed
 
 if TYPE_CHECKING:
