@@ -8,9 +8,10 @@ from itertools import combinations
 
 from ..facts.numbers import IF_TIME, MUST, WANT, Day
 from .advance import Moment, Rules
-from .improve import improve, opening_guess
+from .improve import improve, opening_guess, run_order
 from .search import CLOSE, TIME, TOUCH, TURNED, WAIT, Found, Search
 from .steps import Step
+from .waiting import least_waiting, only_waiting
 from .workspace import Workspace
 
 LIMIT = 60_000
@@ -146,7 +147,11 @@ def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> A
             continue
         value = best.value()[stage]
         bound, proved = 0, value == 0
-        if value:
+        if value and stage == WAIT and only_waiting(rules):
+            waited = least_waiting(rules, max(limit - opened, FIRST_LOOK))
+            opened += waited.opened
+            best, bound, proved = run_order(rules, waited.order) or best, waited.bound, waited.value == waited.bound
+        elif value and not (stage == TURNED and only_waiting(rules)):
             found = _settle(Search(rules, stage, best.value(), best), max(limit - opened, FIRST_LOOK))
             opened += found.opened
             best, bound, proved = found.best or best, found.bound, found.proved

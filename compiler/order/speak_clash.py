@@ -85,7 +85,7 @@ def _spans(spans: Spans, day: Day) -> str:
     """The spans that touch the day, as the clock shows them."""
     end = day.latest_wrap if day.latest_wrap < FOREVER else day.call + LONGEST
     touching = [f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans if hi > day.call and lo < end]
-    if not touching and spans and 0 <= spans[0][0] and spans[-1][1] <= 2 * LONGEST:
+    if not touching and spans and spans[0][0] >= 0 and spans[-1][1] <= 2 * LONGEST:
         times = " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans)
         return f"{times}, which is outside the day"
     return " or ".join(touching) or "never on this day"
