@@ -159,7 +159,7 @@ def _changeover(
     opens = [lo for lo, _ in meet(setup.windows) if begun < lo <= ended]
     if (opens and not ready) or ended <= begun:
         return
-    leg = stand.rigging(day, stand.after(day, visits[:-1]), name, begun)
+    leg = stand.rigging(day, visits[:-1], name, begun)
     pieces = list(day.rig.pieces.values())
     done = []
     for g, before, after in () if setup.flat else leg.moves:

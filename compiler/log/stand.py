@@ -27,8 +27,11 @@ class Standing:
 
 def after(day: ShootDay, visits: Iterable[str]) -> Standing:
     """Where everything stands after these setups; of pieces that are alike the nearest served."""
-    entries = tuple(Entry(setup=day.index(name)) for name in visits if name in day.setups)
-    return moved(day, Standing(tuple(g.start for g in day.day.groups), day.day.room), follow(day.day, entries))
+    return moved(day, Standing(tuple(g.start for g in day.day.groups), day.day.room), _legs(day, visits))
+
+
+def _legs(day: ShootDay, visits: Iterable[str]) -> tuple[Leg, ...]:
+    return follow(day.day, tuple(Entry(setup=day.index(name)) for name in visits if name in day.setups))
 
 
 def moved(day: ShootDay, standing: Standing, legs: Iterable[Leg]) -> Standing:
@@ -42,11 +45,16 @@ def moved(day: ShootDay, standing: Standing, legs: Iterable[Leg]) -> Standing:
     return Standing(tuple(tuple(states) for states in gear), room)
 
 
-def rigging(day: ShootDay, standing: Standing, setup: str, since: int) -> Leg:
-    """The changeover to a setup that was begun at a time from this standing; its takes as planned."""
-    groups = tuple(replace(g, start=s) for g, s in zip(day.day.groups, standing.gear, strict=True))
-    begun = replace(day.day, groups=groups, room=standing.room, call=since, fed=since)
-    return follow(begun, (Entry(setup=day.index(setup)),))[0]
+def rigging(day: ShootDay, visits: Iterable[str], setup: str, since: int) -> Leg:
+    """The changeover to a setup that was begun at a time, after these visits: its travel, and its rigging by the hands
+    that were there then."""
+    leg = _legs(day, (*visits, setup))[-1]
+    numbers = day.day
+    mine = numbers.setups[leg.entry.setup]
+    costs = [(numbers.groups[g].cost[a][b], numbers.groups[g].hands) for g, a, b in leg.moves if not mine.flat]
+    work, longest = sum(cost * hands for cost, hands in costs), max((cost for cost, _ in costs), default=0)
+    start = since + leg.travel
+    return replace(leg, begin=since, rig=numbers.rigged(start, mine.fixed, work, longest) - start)
 
 
 def carried(old: ShootDay, standing: Standing, new: ShootDay, lost: Mapping[str, int]) -> Standing:

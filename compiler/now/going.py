@@ -80,11 +80,10 @@ def _rigging(
     """A changeover that was begun: what is left of it by the plan's minutes; nothing where it is ready."""
     kind, setup, implied = what
     since, at, start = clock
-    before = stand.after(day, visits)
-    leg = stand.rigging(day, before, setup, since)
+    leg = stand.rigging(day, visits, setup, since)
     whole = leg.rig + (leg.travel if implied else 0)  # who writes that it is being rigged is there already
     left = 0 if kind == "ready" else max(0, whole - max(0, at - since))
-    standing = stand.moved(day, before, (leg,))
+    standing = stand.after(day, (*visits, setup))
     return Going(kind, setup, "", since, left, implied, max(start, since), fed, standing, "", toned)
 
 

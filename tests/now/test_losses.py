@@ -1,0 +1,124 @@
+"""Something is lost, somebody leaves: which shots fall, which survive with what, and what becomes of the rest."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+from hotset.now import Answer, lines
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from lived import ask, clock, example, plan_of
+
+PLAN = """
+hotset: 1
+title: Invented
+days: {1: {call: "08:00", wrap: "18:00", load-in: 30 min, wrap-out: 30 min, order: [a, b, c, d]}}
+locations: {house: {sets: {hall: {size: 5 m x 5 m x 3 m}}}}
+people:
+  ada: {works: [direction]}
+  gus: {works: [gaffer], skills: [rig, boom]}
+  ben: {works: [grip], skills: [rig]}
+  mara: {plays: CLERK}
+  ines: {plays: GUEST}
+gear: {big: {kind: light, plan-b: small}, small: {kind: light}, pair: {kind: light, quantity: 2}}
+stock: {cloth: {opaque: true, roll: 3 m x 12 m}}
+setups:
+  a: {set: hall, lights: {k: {lamp: big, at: [1 m, 1 m]}}}
+  b: {set: hall, lights: {k: {lamp: big, at: [2 m, 1 m]}}}
+  c: {set: hall, lights: {k: {lamp: big, at: [2 m, 1 m]}, f: {lamp: small, at: [3 m, 1 m]}}}
+  d: {set: hall, lights: {k: {lamp: pair, at: [2 m, 1 m]}, f: {lamp: pair, at: [3 m, 1 m]}}}
+scenes:
+  1:
+    characters: [CLERK, GUEST]
+    shots:
+      1A: {setup: a, takes: 30 min, cast: [CLERK]}
+      1B: {setup: b, takes: 30 min, cast: [GUEST]}
+      1C: {setup: c, takes: 30 min, cast: [CLERK], plan-b: use 1A}
+      1D: {setup: d, takes: 30 min, cast: [GUEST]}
+"""
+DONE = "rolled 1A 08:36\ndone 1A 09:06\n"
+
+
+def fates(found: Answer) -> dict[str, tuple[str, ...]]:
+    return {f.shot: f.falls for f in found.rest.losses.fates}
+
+
+def test_a_lost_lamp_takes_shots_along_or_another_serves() -> None:
+    found = ask(plan_of(PLAN), DONE + "lost big 09:06\n", "09:06")
+    assert fates(found) == {"1B": (), "1C": ("'big' for 'k' ('small' would do, but is taken)",)}
+    assert found.rest.losses.fates[0].served == ("'k': 'small', its plan-b",)
+    assert [c.name for c in found.coming] == ["b", "d"]
+    step = found.way.timeline.preparing("b")
+    assert step is not None
+    assert "small" in {t.piece for t in step.standing}
+    said = [words for _, words in lines(found)]
+    assert "1C: 'big' for 'k' ('small' would do, but is taken); plan B: use 1A" in said
+    assert "1B: 'k': 'small', its plan-b" in said
+
+
+def test_one_of_two_is_one_fewer() -> None:
+    plan = plan_of(PLAN)
+    assert set(fates(ask(plan, DONE + "lost pair\n", "09:06"))) == {"1D"}
+    assert fates(ask(plan, DONE + "lost pair\nback pair\n", "09:06")) == {}
+    assert ask(plan, DONE + "lost 2 pair\n", "09:06").rest.losses.lost == {"pair": 2}
+
+
+def test_what_was_used_before_it_was_lost_is_shot() -> None:
+    found = ask(plan_of(PLAN), DONE + "lost big\nback big\n", "09:06")
+    assert found.rest.happened.done == ("1A",)
+    assert found.behind == 0
+
+
+def test_who_leaves_later_closes_a_window() -> None:
+    plan = plan_of(PLAN)
+    found = ask(plan, DONE + "mara leaves 09:50\n", "09:06")
+    assert found.way.order[0] == "c"
+    assert found.way.turned == 1
+    assert found.way.lost == ()
+    gone = ask(plan, DONE + "mara leaves 09:20\n", "09:06")
+    assert gone.way.lost == (("c", "'mara' leaves at 09:20"),)
+    assert "'c' (1C) cannot be had any more: 'mara' leaves at 09:20" in [words for _, words in lines(gone)]
+
+
+def test_who_is_gone_takes_the_parts_along() -> None:
+    found = ask(plan_of(PLAN), DONE + "lost mara 09:06\n", "09:10")
+    assert fates(found) == {"1C": ("'mara' plays CLERK",)}
+    back = ask(plan_of(PLAN), DONE + "lost mara 09:06\nmara here 09:08\n", "09:10")
+    assert fates(back) == {}
+
+
+def test_who_comes_late_is_waited_for() -> None:
+    found = ask(plan_of(PLAN), DONE + "ines comes 10:30\n", "09:06")
+    starts = {c.name: c.start for c in found.coming}
+    assert starts["b"] >= 10 * 120 + 60
+    assert starts["d"] >= 10 * 120 + 60
+
+
+def test_a_rigger_who_leaves_takes_hands_along() -> None:
+    text = PLAN.replace("d: {set: hall,", "d: {set: hall, windows: {}, dressing: [flowers, lace],")
+    both = ask(plan_of(text), DONE, "09:06")
+    alone = ask(plan_of(text), DONE + "ben leaves 09:06\n", "09:06")
+    step, longer = both.way.timeline.preparing("d"), alone.way.timeline.preparing("d")
+    assert step is not None
+    assert longer is not None
+    assert longer.end - longer.start > step.end - step.start
+
+
+def test_a_lamp_that_the_example_hangs_on() -> None:
+    found = ask(example("last-boat"), "lost fresnel 08:00\n", "08:00")
+    fallen = {f.shot for f in found.rest.losses.fates if f.falls}
+    served = {f.shot for f in found.rest.losses.fates if not f.falls}
+    assert {"5A", "5C", "5E"} <= fallen
+    assert {"4A", "4C"} <= served
+    assert not {c.name for c in found.coming} & {"hall-night-wide", "hall-night-bench", "hall-night-door"}
+
+
+@pytest.mark.parametrize("lost", ["hall", "house/hall"])
+def test_a_lost_set_takes_all_its_setups_along(lost: str) -> None:
+    found = ask(plan_of(PLAN), DONE + f"lost {lost}\n", "09:06")
+    assert set(fates(found)) == {"1B", "1C", "1D"}
+    assert [words for _, words in lines(found)][-1] == "nothing is left to shoot: pack, and put the place back"
+    assert clock(found.way.timeline.wrap) == "09:36"
