@@ -234,3 +234,19 @@ def test_on_paper_it_is_black_on_white(morning: Opener) -> None:
     assert watched.run("getComputedStyle(document.querySelector('.next')).position") == "static"
     assert watched.page.pdf(prefer_css_page_size=True)[:5] == b"%PDF-"
     watched.quiet()
+
+
+def test_in_another_language(device: Callable[..., Context], tmp_path: Path) -> None:
+    """What the script says is in the language of the sheets too."""
+    plan = tmp_path / "plan.yaml"
+    text = MORNING.read_text("utf-8").replace("title: The Morning", "title: The Morning\nlanguage: de")
+    plan.write_text(text, "utf-8")
+    build(compile_plan([str(plan)]), tmp_path / "out", only=["crew"])
+    watched = Watched(device(), tmp_path / "out" / "day-1" / "crew.html")
+    assert watched.run("document.documentElement.lang") == "de"
+    tick(watched, "Beginn und Hereintragen")
+    assert watched.says() == "Als Nächstes: Window, Stove und 4 weitere für Kitchen wide, fertig bis 08:30."
+    assert watched.run("document.querySelector('.count').textContent") == "0 von 7"
+    watched.open_all()
+    assert watched.run("document.documentElement.scrollWidth") == SIZES["phone"][0]
+    watched.quiet()

@@ -13,12 +13,10 @@ from markupsafe import Markup
 from ...record import record
 from .. import camera
 from ..call_sheet import help_rows
-from ..changes import before_in_set
 from ..desk import Desk
-from ..drawings.from_plan import plan_of_set
 from ..drawings.setplan import Paper
 from ..say import join, plain
-from ..setup_card import numbers_of
+from ..setup_card import picture
 from ..shoot import DayLine, Slot
 from ..view import Mark, Pair, Said, Sheet
 from . import say_next
@@ -156,8 +154,10 @@ def _seal(script: str) -> Markup:
 
 def _contact(desk: Desk) -> str:
     """The production's contact, the only number of a person on this page."""
+    _ = desk.words
+    called = ("production", _("production").lower())
     contacts = desk.shoot.plan.film.contacts
-    return next((words for role, words in contacts.items() if role.lower().startswith("production")), "")
+    return next((words for role, words in contacts.items() if role.lower().startswith(called)), "")
 
 
 def _stretches(desk: Desk, line: DayLine, who: Who) -> Iterator[Stretch]:
@@ -241,7 +241,7 @@ def _setup(desk: Desk, line: DayLine, name: str, who: Who) -> Stretch:
     setup = plan.setups[name]
     shots = plan.shots_of(name)
     cast = tuple(dict.fromkeys(person for shot in shots for person in desk.cast_of(shot)))
-    drawing, reason = _drawing(desk, line, name)
+    drawing, reason = picture(desk, line, name, PHONE)
     before, after = say_next.ready(desk, name, shoot)
     held = say.setup(setup.held_until) if setup.held_until else ""
     rolling = say.clock(shoot.start) if shoot else ""
@@ -253,17 +253,6 @@ def _setup(desk: Desk, line: DayLine, name: str, who: Who) -> Stretch:
         parts=parts(desk, line, name, who), roll=_roll(desk, line, name, who, shoot), drawing=drawing,
         no_drawing=reason, marks=desk.marking.at(setup.path, f"{setup.path}.needs", f"{setup.path}.hands"),
     )  # fmt: skip
-
-
-def _drawing(desk: Desk, line: DayLine, name: str) -> tuple[Markup, str]:
-    _ = desk.words
-    plan = desk.shoot.plan
-    before = before_in_set(plan, line.setups, name)
-    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers_of(desk, line, name), paper=PHONE)
-    if not drawn.svg:
-        return Markup(""), _("No plan of the set. It wants {wanted}.", wanted="; ".join(drawn.missing))
-    # The drawing escapes every word of the plan itself.
-    return Markup(drawn.svg), ""
 
 
 def _roll(desk: Desk, line: DayLine, name: str, who: Who, slot: Slot | None) -> Roll:
