@@ -19,7 +19,8 @@ from .view import Mark, Pair, Sheet
 
 @record
 class DressState:
-    """The set in one setup: everything the first time, afterwards what comes and what goes."""
+    """The set in one setup: everything the first time, afterwards what comes and what goes; `room` are the notes
+    of the set itself."""
 
     when: str
     title: str
@@ -32,6 +33,8 @@ class DressState:
     practicals: tuple[Pair, ...]
     props: tuple[str, ...]
     story: tuple[str, ...]
+    held: str
+    room: tuple[str, ...]
     marks: tuple[Mark, ...]
 
 
@@ -101,8 +104,31 @@ def _state(desk: Desk, line: DayLine, name: str) -> DressState:
         stays=tuple(text for text in setup.dressing if text in old),
         practicals=tuple(_practicals(desk, setup, before)),
         props=tuple(say.thing(prop) for prop in props), story=tuple(_story(desk, scenes)),
+        held=held_words(desk, setup), room=tuple(_room(desk, setup)) if before is None else (),
         marks=desk.marking.under(f"{setup.path}.dressing", f"{setup.path}.practicals"),
     )  # fmt: skip
+
+
+def _room(desk: Desk, setup: Setup) -> Iterator[str]:
+    """What the plan notes of a room and of what is in it."""
+    room = desk.shoot.plan.set_of(setup.id)
+    if room is None:
+        return
+    yield from room.note
+    for surface in (room.walls, room.ceiling, room.floor):
+        yield from surface.note if surface else ()
+    for family in (room.doors, room.windows, room.mirrors, room.furniture, room.marks, room.walkways):
+        for name, thing in family.items():
+            for note in thing.note:
+                yield f"{plain(name.rsplit('/', 1)[-1])}: {note}"
+
+
+def held_words(desk: Desk, setup: Setup) -> str:
+    """That a set stays hot, and until when."""
+    _ = desk.words
+    if not setup.held_until:
+        return ""
+    return _("HOT SET until {setup}: nobody takes anything from it", setup=desk.say.setup(setup.held_until))
 
 
 def _practicals(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[Pair]:
@@ -119,7 +145,7 @@ def _story(desk: Desk, scenes: tuple[str, ...]) -> Iterator[str]:
     for number in scenes:
         scene = desk.shoot.plan.scenes[number]
         day = _("story: {day}", day=scene.story_day) if scene.story_day else ""
-        yield join(" · ", (_("Scene {number}", number=number), scene.heading or "", day, *scene.dressing))
+        yield join(" · ", (_("Scene {number}", number=number), scene.heading or "", day, *scene.dressing, *scene.note))
 
 
 def _props(desk: Desk, line: DayLine) -> Iterator[PropRow]:
@@ -144,7 +170,8 @@ def _props(desk: Desk, line: DayLine) -> Iterator[PropRow]:
             _("LOOKS LIKE A WEAPON: one person holds it, nobody else touches it") if gear.weapon else "",
             _("bulb socket {socket}", socket=gear.bulb) if gear.bulb else "", *gear.note,
         ))  # fmt: skip
-        yield PropRow(say.thing(prop), prop, ", ".join(scenes), whose, care, desk.marking.under(gear.path))
+        name = f"{gear.quantity} × {say.thing(prop)}" if gear.quantity else say.thing(prop)
+        yield PropRow(name, prop, ", ".join(scenes), whose, care, desk.marking.under(gear.path))
 
 
 def _restore(desk: Desk, line: DayLine) -> tuple[str, ...]:

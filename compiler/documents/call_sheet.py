@@ -83,7 +83,9 @@ def view(desk: Desk, line: DayLine) -> CallSheet:
         first_where=where, why=line.why, calls=tuple(_calls(desk, line)),
         place=tuple(_place(desk, location)) if location else (),
         help=tuple(help_rows(desk, line)), sky=tuple(_sky(desk, line)), day=tuple(_plan(desk, line)),
-        meals=tuple(_meals(desk, line)), weather=day.weather or "", notes=(*day.note, *plan.film.note),
+        meals=tuple(_meals(desk, line)), weather=day.weather or "",
+        notes=(*day.note, *(day.hours.note if day.hours else ()), *(location.note if location else ()),
+               *plan.film.note),
         contacts=tuple(contacts), drawing=Markup(day_line(plan, line, _).svg),
         marks=(*desk.marking.at(day.path), *desk.marking.under(
             *(f"{day.path}.{key}" for key in ("date", "call", "wrap", "location", "hours", "order", "pinned", "meal")),
@@ -134,7 +136,7 @@ def help_rows(desk: Desk, line: DayLine) -> Iterator[Pair]:
     hospital = location.hospital if location else None
     if hospital:
         away = _("{time} away", time=desk.say.value("duration", hospital.away)) if hospital.away else ""
-        words = join(", ", (hospital.name or "", hospital.address or "", hospital.phone or "", away))
+        words = join(", ", (hospital.name or "", hospital.address or "", hospital.phone or "", away, *hospital.note))
         yield Pair(_("nearest emergency department"), words)
     else:
         yield Pair(_("nearest emergency department"), _("NOT IN THE PLAN: find it before the day"))
@@ -170,8 +172,8 @@ def _meals(desk: Desk, line: DayLine) -> Iterator[Pair]:
     meals = list(day.meals.values()) or ([day.meal] if day.meal else [])
     for place, meal in enumerate(meals):
         when = say.clock(slots[place].start) if place < len(slots) else say.value("clock-range", meal.between)
-        words = join(", ", (when or say.clock(meal.at), say.value("duration", meal.takes), meal.where or ""))
-        yield Pair(_("meal"), words)
+        words = (when or say.clock(meal.at), say.value("duration", meal.takes), meal.where or "", *meal.note)
+        yield Pair(_("meal"), join(", ", words))
     people = desk.shoot.plan.people
     eats: dict[str, int] = {}
     for name, person in people.items():

@@ -164,7 +164,8 @@ def _state(desk: Desk, line: DayLine, setup: Setup, before: Setup | None) -> Cam
         when=desk.say.clock(line.rolling(setup.id)), title=desk.say.setup(setup.id), id=setup.id,
         where=desk.say.place_of(setup.id),
         fields=tuple(f for f in fields(desk, setup, before) if before is None or f.core or f.new),
-        shots=tuple(shot_rows(desk, setup)), notes=camera.note if camera else (),
+        shots=tuple(shot_rows(desk, setup)),
+        notes=(*(camera.note if camera else ()), *(setup.move.note if setup.move else ())),
         marks=(*desk.marking.at(setup.path), *desk.marking.under(*paths)),
     )  # fmt: skip
 
@@ -181,7 +182,7 @@ def shot_rows(desk: Desk, setup: Setup) -> Iterator[ShotRow]:
             say.value("fps", shot.fps),
             _("picture {high} high at the subject", high=say.value("length", shot.frame)) if shot.frame else "",
             _("rolls {time}", time=say.value("duration", shot.rolls)) if shot.rolls else "",
-            desk.priority(shot.priority), shot.vfx or "",
+            desk.priority(shot.priority), shot.vfx or "", *shot.note,
         ))  # fmt: skip
         yield ShotRow(
             shot.id, desk.shot_words(shot), aside, say.value("duration", shot.takes), desk.marking.under(shot.path)

@@ -60,6 +60,7 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
     say = desk.say
     location = desk.shoot.plan.locations.get(line.day.location or "")
     parts = tuple(_parts(desk, line, person))
+    today = person.days.get(line.day.id)
     release = _released(desk, line, person.id)
     rows = (
         Pair(_("on set from"), parts[0].when), Pair(_("released about"), release),
@@ -69,6 +70,8 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
         Pair(_("toilets"), location.toilets or "" if location else ""),
         Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
         Pair(_("bring"), ", ".join(f"{piece}: {words}" for piece, words in person.wears.items())),
+        *(Pair(who, words) for who, words in desk.shoot.plan.film.contacts.items()),
+        Pair(_("to know"), "; ".join((*person.note, *(today.note if today else ())))),
     )  # fmt: skip
     return CastSheet(
         first_when=say.clock(desk.call_of(line, person.id)), first_what=_("Your call"),

@@ -64,7 +64,7 @@ def view(desk: Desk, line: DayLine) -> DataSheet:
     rows: tuple[CardRow, ...] = ()
     full = ""
     lacks = [w for s in line.setups if (w := cards.missing(desk.shoot.facts, plan.setups[s]))]
-    if sizes is None:
+    if not sizes:
         lacks.append(_("what each card holds, such as 'holds: 128 GB'"))
     else:
         rows, full = _rows(desk, line, sizes, speed)

@@ -26,6 +26,7 @@ class StoryShot:
     same: str
     words: str
     when: str
+    day: str
     aside: str
     priority: str
     notes: tuple[str, ...]
@@ -114,7 +115,7 @@ def _scene(desk: Desk, scene: Scene, frames: dict[tuple[str, str, float | None],
 def _shot(desk: Desk, shot: Shot, frames: dict[tuple[str, str, float | None], str]) -> StoryShot:
     _ = desk.words
     plan, say = desk.shoot.plan, desk.say
-    frame, same, when = Markup(""), "", ""
+    frame, same, when, day = Markup(""), "", "", ""
     if shot.setup and shot.setup in plan.setups:
         key = (shot.setup, shot.lens or "", shot.zoom)
         if key in frames:
@@ -125,7 +126,7 @@ def _shot(desk: Desk, shot: Shot, frames: dict[tuple[str, str, float | None], st
         line = next((line for line in desk.shoot.days if shot.setup in line.setups), None)
         if line is not None:
             day = desk.day_words(line) if len(desk.shoot.days) > 1 else ""
-            when = join(", ", (day, say.clock(line.rolling(shot.setup))))
+            when = say.clock(line.rolling(shot.setup))
     aside = join(" · ", (
         say.setup(shot.setup) if shot.setup else _("NO SETUP YET"), say.value("duration", shot.takes),
         _("lens {lens}", lens=say.thing(shot.lens)) if shot.lens else "",
@@ -133,7 +134,7 @@ def _shot(desk: Desk, shot: Shot, frames: dict[tuple[str, str, float | None], st
         _("else: {what}", what=shot.plan_b) if shot.plan_b else "", shot.vfx or "",
     ))  # fmt: skip
     return StoryShot(
-        shot.id, frame, same, desk.shot_words(shot), when, aside, desk.priority(shot.priority), shot.note,
+        shot.id, frame, same, desk.shot_words(shot), when, day, aside, desk.priority(shot.priority), shot.note,
         desk.marking.at(shot.path, f"{shot.path}.size", f"{shot.path}.setup"),
     )  # fmt: skip
 

@@ -11,7 +11,7 @@ from ..record import record
 from ..source.quantities import Moment, Money, show
 from .csvtext import csv_text
 from .desk import Desk
-from .say import join
+from .say import join, plain
 from .view import Mark, Pair, Sheet
 
 ORDER = ("borrowed", "rented", "own", "bought")
@@ -204,6 +204,9 @@ def _totals(desk: Desk) -> Iterator[Pair]:
     if cents:
         words = " + ".join(desk.say.value("money", Money(total, currency)) for currency, total in sorted(cents.items()))
         yield Pair(_("value for the insurance"), words)
+    for name, mount in desk.shoot.plan.film.mounts.items():
+        if mount.note:
+            yield Pair(plain(name), "; ".join(mount.note))
 
 
 def _owner(desk: Desk, thing: Thing) -> str:

@@ -21,6 +21,8 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
         parts.append(_("level {level}", level=say.value("percent", light.level)))
     if light.circuit:
         parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
+    if light.lead:
+        parts.append(_("over {lead}", lead=say.things(light.lead)))
     if light.battery:
         own = light.battery == "own"
         parts.append(_("on its own battery") if own else _("battery {battery}", battery=say.thing(light.battery)))
@@ -51,11 +53,14 @@ def colour_of(desk: Desk, light: Light) -> float | None:
 
 
 def care(desk: Desk, light: Light) -> str:
-    """What burns or hums at this lamp."""
+    """What burns at this lamp, and what else is to be known of it."""
     _ = desk.words
     gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
     hot = gear.hot_within if gear else None
-    return _("HOT: cloth no nearer than {far}", far=desk.say.value("length", hot)) if hot else ""
+    effect = light.effect.note if light.effect else ()
+    return join(" · ", (
+        _("HOT: cloth no nearer than {far}", far=desk.say.value("length", hot)) if hot else "", *light.note, *effect,
+    ))  # fmt: skip
 
 
 def grip_words(desk: Desk, grip: Grip, room: str | None) -> str:
@@ -66,7 +71,7 @@ def grip_words(desk: Desk, grip: Grip, room: str | None) -> str:
         join(", ", (say.thing(grip.use or ""), say.value("size", grip.size))), say.spot(grip.at, room),
         _("{high} high", high=say.value("length", grip.height)) if grip.height is not None else "",
         _("on {support}", support=say.thing(grip.on)) if grip.on else "",
-        _("held by {who}", who=say.person(grip.held_by)) if grip.held_by else "",
+        _("held by {who}", who=say.person(grip.held_by)) if grip.held_by else "", *grip.note,
     ))  # fmt: skip
 
 
@@ -79,7 +84,8 @@ def practical_words(desk: Desk, lamp: Practical) -> str:
         _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
         _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
         _("circuit {circuit}", circuit=say.circuit(lamp.circuit)) if lamp.circuit else "",
-        effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "",
+        effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "", *lamp.note,
+        *(lamp.effect.note if lamp.effect else ()),
     ))  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 from markupsafe import Markup
 
 from ..plan.light import Grip, Treatment
+from ..plan.location import Location
 from ..plan.setup import Setup
 from ..record import record, replace
 from . import load
@@ -168,9 +169,20 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
     return LightState(
         when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=say.place_of(name),
         fresh=before is None, lamps=rows, kept=", ".join(names), others=tuple(_others(desk, setup, before)),
-        loads=load.of_setup(desk, setup), notes=setup.note,
+        loads=load.of_setup(desk, setup), notes=(*setup.note, *_ahead(desk, line, name)),
         marks=desk.marking.at(setup.path, f"{setup.path}.lights", f"{setup.path}.needs"),
     )  # fmt: skip
+
+
+def _ahead(desk: Desk, line: DayLine, name: str) -> Iterator[str]:
+    """That a setup is rigged before its turn, by whom and when."""
+    _ = desk.words
+    say = desk.say
+    for ahead in line.day.ahead:
+        if ahead.setup == name:
+            who = ", ".join(say.person(person) for person in ahead.by) or _("nobody named yet")
+            hours = join(" – ", (say.clock(ahead.from_), say.clock(ahead.to)))
+            yield join(" · ", (_("RIGGED AHEAD by {who}", who=who), hours, *ahead.note))
 
 
 def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str = "") -> LampRow:
@@ -241,7 +253,7 @@ def _other_words(desk: Desk, step: ThingStep, room: str | None) -> str:
     if step.step == "remove":
         return _("back to bare") if isinstance(thing, Treatment) else ""
     if isinstance(thing, Treatment):
-        return join(", ", (desk.say.treatment(thing), load.cloth_size(desk, step.name, thing)))
+        return join(", ", (desk.say.treatment(thing), load.cloth_size(desk, step.name, thing), *thing.note))
     if isinstance(thing, Grip):
         return grip_words(desk, thing, room)
     return practical_words(desk, thing)
@@ -275,10 +287,19 @@ def _circuits(desk: Desk, line: DayLine) -> tuple[Pair, ...]:
     for place in places:
         location = plan.locations.get(place)
         for circuit in location.circuits.values() if location else ():
+            outlets = (*circuit.outlets, *_outlets(desk, location, circuit.id))
             words = join(" · ", (
                 say.value("current", circuit.breaker),
                 _("{power} on it already", power=say.value("power", circuit.already)) if circuit.already else "",
-                _("outlets: {outlets}", outlets=", ".join(circuit.outlets)) if circuit.outlets else "",
+                _("outlets: {outlets}", outlets=", ".join(outlets)) if outlets else "", *circuit.note,
             ))  # fmt: skip
             rows.append(Pair(say.circuit(circuit.id), words))
     return tuple(rows)
+
+
+def _outlets(desk: Desk, place: Location | None, circuit: str) -> Iterator[str]:
+    """The sockets of a circuit, with the room each is in."""
+    for room in place.sets.values() if place else ():
+        for name, outlet in room.outlets.items():
+            if outlet.circuit == circuit:
+                yield join(" ", (desk.say.opening(name), f"({desk.say.set(room.id)})", *outlet.note))

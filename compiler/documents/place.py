@@ -9,6 +9,7 @@ from ..plan.location import Location
 from ..record import record
 from . import load
 from .desk import Desk, slug
+from .risk import papers
 from .say import join, plain
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
@@ -63,13 +64,13 @@ def view(desk: Desk, line: DayLine, place: Location) -> PlaceSheet:
     rooms = tuple(_rooms(desk, line, place))
     people = [name for name in desk.shoot.plan.people if desk.here_on(line, name)]
     out = line.slots[-1].end if line.slots else None
-    facts = (
+    facts: tuple[Pair, ...] = (
         Pair(_("we come"), say.clock(day.call)),
         Pair(_("we are gone by"), say.clock(out if out is not None else day.wrap)),
         Pair(_("agreed hours"), say.value("clock-range", place.access)),
         Pair(_("how many"), _.count("{n} person", "{n} people", len(people)) if people else ""),
         Pair(_("cars"), place.parking or ""), Pair(_("toilets"), place.toilets or ""),
-        Pair(_("where we wait"), place.waiting or ""),
+        Pair(_("where we wait"), place.waiting or ""), *papers(desk, place),
     )  # fmt: skip
     return PlaceSheet(
         first_when=say.clock(day.call), first_what=_("We come, and begin to carry in"),

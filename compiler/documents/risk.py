@@ -8,13 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from ..plan.location import Location, Paper
 from ..plan.setup import Setup
 from ..record import record
 from . import load
 from .call_sheet import help_rows
 from .desk import Desk
 from .light_words import effect_words
-from .say import join
+from .say import join, plain
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
@@ -78,7 +79,7 @@ def view(desk: Desk, line: DayLine) -> Risk:
     return Risk(
         help=tuple(help_rows(desk, line)), hazards=tuple(hazards), taken=tuple(_taken(desk)),
         open=tuple(m for m in desk.marking.under(*paths) if not m.accepted and m.kind != "note"),
-        health=tuple(_health(desk, line)), papers=tuple(_papers(desk, line)),
+        health=tuple(_health(desk, line)), papers=(*papers(desk, location), *_rights(desk, line)),
     )  # fmt: skip
 
 
@@ -227,7 +228,8 @@ def _taken(desk: Desk) -> Iterator[Taken]:
     for accepted in plan.film.accepted:
         who = ", ".join(desk.say.person(name) for name in accepted.agreed_by)
         where = join(" · ", (accepted.rule or "", accepted.at or ""))
-        yield Taken(where, sentences.get(accepted.path, ""), accepted.because or "", who)
+        reason = join(" · ", (accepted.because or "", *accepted.note))
+        yield Taken(where, sentences.get(accepted.path, ""), reason, who)
 
 
 def _health(desk: Desk, line: DayLine) -> Iterator[Pair]:
@@ -240,24 +242,41 @@ def _health(desk: Desk, line: DayLine) -> Iterator[Pair]:
         words = join(" · ", (
             person.health or "", age if person.minor else "",
             _("looked after by {who}", who=desk.say.person(person.guardian)) if person.guardian else "",
-            _("call {number}", number=person.emergency) if person.emergency else "",
+            _("call {number}", number=person.emergency) if person.emergency else "", *person.note,
+            *(person.days[line.day.id].note if line.day.id in person.days else ()),
         ))  # fmt: skip
         if words:
             yield Pair(desk.say.person(name), words)
 
 
-def _papers(desk: Desk, line: DayLine) -> Iterator[Pair]:
+def papers(desk: Desk, location: Location | None) -> Iterator[Pair]:
     """Permission and insurance of the place."""
     _ = desk.words
-    location = desk.shoot.plan.locations.get(line.day.location or "")
-    if location is None:
-        return
+    if location is not None:
+        yield Pair(_("permission"), _paper(desk, location.permission))
+        yield Pair(_("insurance"), _paper(desk, location.insurance))
+
+
+def _rights(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """Rights that the day's scenes need, and releases of those who play."""
+    _ = desk.words
+    plan = desk.shoot.plan
+    scenes = dict.fromkeys(plan.scene_of[shot.id] for name in line.setups for shot in plan.shots_of(name))
+    for number in scenes:
+        for name, paper in plan.scenes[number].rights.items():
+            yield Pair(_("Scene {number}", number=number), join(": ", (plain(name), _paper(desk, paper))))
+    for person in plan.people.values():
+        if person.release is not None and desk.here_on(line, person.id):
+            yield Pair(desk.say.person(person.id), _("release {state}", state=_paper(desk, person.release)))
+
+
+def _paper(desk: Desk, paper: Paper | None) -> str:
+    """The state of a paper in words."""
+    _ = desk.words
     states = {
         "granted": _("granted"), "asked": _("asked, not granted yet"), "missing": _("MISSING"),
         "not-needed": _("not needed"),
     }  # fmt: skip
-    for title, paper in ((_("permission"), location.permission), (_("insurance"), location.insurance)):
-        words = _("not in the plan")
-        if paper:
-            words = join(", ", (states.get(paper.state or "", ""), paper.by or "", paper.paper or ""))
-        yield Pair(title, words)
+    if paper is None:
+        return _("not in the plan")
+    return join(", ", (states.get(paper.state or "", ""), paper.by or "", paper.paper or "", *paper.note))

@@ -62,7 +62,7 @@ class RunningOrder:
     drawing: Markup
     rows: tuple[Row, ...]
     legend: tuple[Pair, ...]
-    drops: tuple[str, ...]
+    drops: tuple[Pair, ...]
     marks: tuple[Mark, ...]
 
 
@@ -99,7 +99,7 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
         drawing=Markup(day_line(desk.shoot.plan, line, _).svg),
         rows=rows,
         legend=tuple(pair for pair in legend if pair.name in used),
-        drops=_drops(desk, line),
+        drops=tuple(_drops(desk, line)),
         marks=desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap"),
     )
 
@@ -233,17 +233,11 @@ def _marks(desk: Desk, line: DayLine, slot: Slot) -> tuple[Mark, ...]:
     return ()
 
 
-def _drops(desk: Desk, line: DayLine) -> tuple[str, ...]:
+def _drops(desk: Desk, line: DayLine) -> Iterator[Pair]:
     """What to drop first when the day runs late: if-time shots, then wanted ones, the last of the day first."""
-    _ = desk.words
     plan = desk.shoot.plan
-    shots = [plan.shots_of(setup) for setup in line.setups]
-    found = []
+    shots = [shot for setup in line.setups for shot in plan.shots_of(setup)]
     for word in ("if-time", "want"):
-        for group in reversed(shots):
-            found += [
-                _("{shot} ({setup}): {why}", shot=shot.id, setup=desk.say.setup(shot.setup or ""),
-                  why=desk.priority(word))
-                for shot in reversed(group) if shot.priority == word
-            ]  # fmt: skip
-    return tuple(found)
+        found = [f"{s.id} ({desk.say.setup(s.setup or '')})" for s in reversed(shots) if s.priority == word]
+        if found:
+            yield Pair(desk.priority(word), ", ".join(found))

@@ -11,6 +11,7 @@ from ..facts.sun_at import sun_at
 from ..plan.setup import Setup
 from ..record import record, replace
 from . import camera, lighting
+from .art import held_words
 from .camera import Field, ShotRow
 from .changes import before_in_set, lamp_numbers
 from .desk import Desk
@@ -72,7 +73,6 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     marks = (*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
              f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing"))  # fmt: skip
     drawing, reason = picture(desk, line, name, _paper(setup, shots, marks, light))
-    until = say.setup(setup.held_until) if setup.held_until else ""
     rolling = say.clock(line.rolling(name))
     fields = camera.fields(desk, setup)
     core = tuple(f for f in fields if f.core)
@@ -81,7 +81,7 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
         first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="",
         drawing=drawing, no_drawing=reason,
         eyes=tuple(_eyes(desk, line, name)),
-        held=_("HOT SET until {setup}: nobody takes anything from it", setup=until) if until else "",
+        held=held_words(desk, setup),
         core=core, settings=tuple(f for f in fields if not f.core),
         light=replace(light, marks=tuple(mark for mark in light.marks if mark not in marks)), shots=shots,
         hands=tuple(_hands(desk, name)), dressing=setup.dressing,

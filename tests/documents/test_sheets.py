@@ -49,17 +49,17 @@ def without_own_script(path: Path) -> str:
 
 def test_the_index_links_every_file(out: Path, compiled: Compiled) -> None:
     links = set(re.findall(r'href="([^"]+)"', (out / "index.html").read_text("utf-8")))
-    files = {p.relative_to(out).as_posix() for p in out.rglob("*.*") if p.suffix in (".html", ".pdf", ".csv")}
+    files = {p.relative_to(out).as_posix() for p in out.rglob("*.*") if p.suffix in (".html", ".pdf", ".csv", ".ics")}
     assert links == files - {"index.html"}
     errors = sum(1 for finding in compiled.findings if finding.severity == "error")
     assert re.search(rf"Still open in the plan · {errors} things? cannot be as planned", read(out, "index"))
 
 
 def test_every_document_has_a_sheet(out: Path) -> None:
-    names = {p.stem for p in out.rglob("*.html")}
+    names = {p.stem for p in out.rglob("*.*")}
     for document in DOCUMENTS:
-        stem = {"setup-card": "setup-office-wide", "cast": "cast-mara"}.get(document, document)
-        assert stem in names, document
+        stems = {"setup-card": "setup-office-wide", "cast": "cast-mara", "calendar": "calendar-mara"}
+        assert stems.get(document, document) in names, document
 
 
 def test_every_page_says_which_and_of_what(out: Path) -> None:
@@ -142,7 +142,7 @@ def test_running_order(out: Path) -> None:
     times = re.findall(r"\b\d\d:\d\d (?=Call|Rig|Shoot|Change|Meal|Pack)", text)
     assert times == sorted(times)
     assert len(times) >= 8
-    assert "4D (Office close): only if there is time" in text
+    assert "only if there is time: 4D (Office close)" in text
     assert "Never cut: meal, rest, safety" in text
 
 
@@ -159,7 +159,8 @@ def test_setup_card(out: Path) -> None:
     assert "CHANGE 3 Hall, edge" in text
     assert "keep 1 Quay" in text
     drawing = (out / "day-1/setup-office-wide.html").read_text("utf-8")
-    assert drawing.count("<svg") == 2  # the set from above and what the lens sees
+    assert drawing.count('role="img"') == 2  # the set from above and what the lens sees
+    assert drawing.count('class="swatch"') == 3  # the lamps' colours
 
 
 def test_lighting_sheet(out: Path) -> None:
@@ -243,7 +244,9 @@ def test_only_what_is_asked_for(compiled: Compiled, tmp_path: Path) -> None:
     assert "day-1/cast-mara.html" in mine
     assert not {name for name in mine if "ines" in name or "risk" in name or "lighting" in name}
     index = (tmp_path / "mara" / "index.html").read_text("utf-8")
-    assert set(re.findall(r'href="([^"]+)"', index)) == (mine | {"gear-list.csv"}) - {"index.html"}
+    assert set(re.findall(r'href="([^"]+)"', index)) == (
+        mine | {"gear-list.csv", "calendar-mara.ics", "day-1/running-order.csv", "day-2/running-order.csv"}
+    ) - {"index.html"}
 
 
 @pytest.mark.parametrize(

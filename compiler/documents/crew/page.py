@@ -249,7 +249,7 @@ def _setup(desk: Desk, line: DayLine, name: str, who: Who) -> Stretch:
         f"s-{key(name)}", say.clock(line.start_of(name)), say.setup(name),
         say.place_of(name), who.crew(cast), code=name, shots=", ".join(shot.id for shot in shots),
         held=_("HOT SET until {setup}: nobody takes anything from it", setup=held) if held else "",
-        before=before, after=after, ready=_("ready by {time}", time=rolling) if rolling else "",
+        before=before, after=after, ready=_("by {time}", time=rolling) if rolling else "",
         parts=parts(desk, line, name, who), roll=_roll(desk, line, name, who, shoot), drawing=drawing,
         no_drawing=reason, marks=desk.marking.at(setup.path, f"{setup.path}.needs", f"{setup.path}.hands"),
     )  # fmt: skip
