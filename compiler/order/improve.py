@@ -44,7 +44,7 @@ def run_order(rules: Rules, order: tuple[int, ...]) -> Moment | None:
                     if end is not None:
                         ahead.append((end, child.touch, child.time, len(ahead), child))
         ahead.sort(key=lambda entry: entry[:4])
-        layer = [entry[4] for entry in ahead[:KEPT]]
+        layer = _kept([entry[4] for entry in ahead])
     ends: list[Moment] = []
     for last in layer:
         tail: Moment | None = last
@@ -53,6 +53,20 @@ def run_order(rules: Rules, order: tuple[int, ...]) -> Moment | None:
         if tail is not None:
             ends.append(tail)
     return min(ends, key=lambda m: m.value(), default=None)
+
+
+def _kept(ways: list[Moment]) -> list[Moment]:
+    """The best few ways for each number of meals taken: one that has not eaten yet is always ahead, and may starve."""
+    seen: set[tuple[object, ...]] = set()
+    count: dict[int, int] = {}
+    found = []
+    for way in ways:
+        mark = (way.meals, way.time, way.due, way.cap, way.gear)
+        if mark not in seen and count.get(way.meals, 0) < KEPT:
+            seen.add(mark)
+            count[way.meals] = count.get(way.meals, 0) + 1
+            found.append(way)
+    return found
 
 
 def order_of(at: Moment) -> tuple[int, ...]:
