@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from . import STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
-from .logs import clock_of, day_of, log_of, plan_of
+from .logs import clock_of, day_of, known_day, log_of, plan_of
 
 if TYPE_CHECKING:
     from ..log import DayLog
@@ -49,7 +49,7 @@ def command(plans: tuple[str, ...], log_name: str, at: str | None, day: str | No
     plan = plan_of(plans)
     if plan is None:
         return STATUS_UNUSABLE
-    log = log_of(plan, log_name, day or "")
+    log = log_of(plan, log_name, known_day(plan, day) if day is not None else "")
     if log is None:
         return STATUS_UNUSABLE
     name = day_of(plan, log, day)

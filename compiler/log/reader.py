@@ -107,7 +107,8 @@ class _Reader:
         families = FAMILIES.get(kind, ())
         if self.names.meanings(" ".join(t.text for t in rest), families):
             return rest
-        return without_fillers(rest, self.words)
+        left = without_fillers(rest, self.words)
+        return left if left or self.names.known else rest
 
     def _no_verb(self, tokens: list[Token]) -> Bad:
         for token in tokens:

@@ -15,9 +15,7 @@ from hotset.now.judge import judge
 from hotset.now.retime import retimed
 from hotset.now.ways import Change, changed
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from lived import EXAMPLES, ask, clock, example, log_of, perfect, plan_of
+from .lived import EXAMPLES, ask, clock, example, log_of, perfect, plan_of
 
 WINDOWS = """
 hotset: 1

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
 from hotset.now import Answer, lines
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from lived import ask, clock, example, plan_of
+from .lived import ask, clock, example, plan_of
 
 PLAN = """
 hotset: 1

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-import sys
-from pathlib import Path
-
 import pytest
 from hotset.now import answer, lines
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from lived import agreed, ask, clock, example, log_of, perfect, plan_of
+from .lived import agreed, ask, clock, example, log_of, perfect, plan_of
 
 DAYS = [("last-boat", "1"), ("two-days-outside", "1"), ("two-days-outside", "2")]
 
