@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from .advance import Moment, Rules
 
-KEPT = 6
+KEPT = 2
 BLOCKS = 3
 ROUNDS = 4
 
