@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import subprocess
+import sys
 
 import pytest
 from hotset.documents.pdf import Paper, ReachedOut, not_in_face, to_pdf
@@ -70,3 +72,18 @@ def test_words_in_the_margin_are_escaped() -> None:
     html = page("<p>x</p>", f'@page{{font-family:"Hotset Sans";@top-left{{content:"{css_text(words)}"}}}}')
     assert "</style><script>" not in html
     assert words in text_of(to_pdf(html))
+
+
+def test_many_at_once_come_to_an_end() -> None:
+    """The engine's own lock and Python's once waited for each other for ever; many sizes of letters bring it out."""
+    run = (
+        "from concurrent.futures import ThreadPoolExecutor\n"
+        "from hotset.documents.pdf import to_pdf\n"
+        "def page(n):\n"
+        "    words = ''.join(f'<p style=\"font-size:{8 + (7 * n + k) % 23}pt\"><b>Words</b> {k}</p>' for k in range(12))\n"
+        "    return f'<!doctype html><html><head><title>T</title></head><body>{words}</body></html>'\n"
+        "with ThreadPoolExecutor(6) as printers:\n"
+        "    made = list(printers.map(lambda n: to_pdf(page(n)), range(200)))\n"
+        "assert made[0] == made[23]\n"
+    )
+    subprocess.run([sys.executable, "-c", run], check=True, timeout=120)

@@ -16,6 +16,10 @@ from pathlib import Path
 
 import pytest
 from hotset.documents import DOCUMENTS, NothingToBuild, build
+from hotset.documents.say import Say
+from hotset.documents.window_words import reasons
+from hotset.documents.words import words_for
+from hotset.facts.shootday import shoot_day
 from hotset.pipeline import Compiled, compile_plan
 from pypdf import PdfReader
 
@@ -314,3 +318,30 @@ def test_same_plan_same_bytes(tmp_path: Path) -> None:
         made.append(dict(contents(folder / "out")))
     assert made[0].keys() == made[1].keys()
     assert [name for name in made[0] if made[0][name] != made[1][name]] == []
+
+
+@pytest.mark.parametrize(
+    ("why", "words"),
+    [("needs sun", "sun"), ("between", "its own hours"), ("'mara' is here", "Mara Example is here"),
+     ("access to 'landing'", "The landing is open to us"), ("rigged ahead by 09:00", "rigged ahead by 09:00"),
+     ("'fresnel' is in hands", "LED fresnel 300 W is in our hands"), ("for the meal", "the meal"),
+     ("needs dark; needs dark", "darkness outside")],
+)  # fmt: skip
+def test_windows_are_said_as_on_set(compiled: Compiled, why: str, words: str) -> None:
+    assert compiled.plan is not None
+    assert reasons(Say(compiled.plan, words_for()), "office-wide", why) == words
+
+
+def test_every_window_of_the_facts_is_known(compiled: Compiled) -> None:
+    """Whatever reason the day in numbers gives, the sheets have words for it."""
+    assert compiled.plan is not None
+    say = Say(compiled.plan, words_for())
+    for path in (PLAN, *sorted((Path(__file__).parents[2] / "examples").glob("*/plan.yaml"))):
+        plan = compile_plan([str(path)]).plan
+        assert plan is not None
+        for day in plan.days:
+            numbers = shoot_day(plan, day)
+            for setup in numbers.day.setups:
+                for window in setup.windows:
+                    assert reasons(Say(plan, words_for()), setup.name, window.why) != window.why, window.why
+    assert reasons(say, "office-wide", "unheard of") == "unheard of"
