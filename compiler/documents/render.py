@@ -32,9 +32,11 @@ def environment(words: Words) -> Environment:
     from jinja2 import Environment, FunctionLoader, StrictUndefined
     from markupsafe import Markup
 
+    from .kept import Kept
+
     env = Environment(
         loader=FunctionLoader(_source), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, auto_reload=False, finalize=_breakable,
+        lstrip_blocks=True, auto_reload=False, finalize=_breakable, bytecode_cache=Kept(str(files("hotset.templates"))),
     )
     env.globals["_"] = words
     env.globals["style"] = Markup(_source("style.css"))
