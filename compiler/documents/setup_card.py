@@ -8,7 +8,6 @@ from functools import partial
 from markupsafe import Markup
 
 from ..facts.sun_at import sun_at
-from ..plan.setup import Setup
 from ..record import record, replace
 from . import camera, lighting
 from .art import held_words
@@ -25,7 +24,8 @@ from .view import Mark, Pair, Sheet
 
 # Points of paper. What stands around the plan of the set is reckoned, so that a simple setup stays on one page.
 EYE, WIDE = 232.0, 520.0
-PAGE, SMALLEST, USUAL, LARGEST = 722.0, 255.0, 345.0, 400.0
+PAGE, SMALLEST, USUAL, LARGEST = 733.0, 255.0, 345.0, 400.0
+LITTLE, TINY = 110.0, 205.0  # rather a small plan than a second page with next to nothing on it
 LINE = 15.5
 
 
@@ -72,14 +72,13 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     shots = tuple(camera.shot_rows(desk, setup))
     marks = (*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
              f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing"))  # fmt: skip
-    drawing, reason = picture(desk, line, name, _paper(setup, shots, marks, light))
     rolling = say.clock(line.rolling(name))
     fields = camera.fields(desk, setup)
     core = tuple(f for f in fields if f.core)
-    return SetupCard(
+    card = SetupCard(
         first_when=rolling,
         first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="",
-        drawing=drawing, no_drawing=reason,
+        drawing=Markup(""), no_drawing="",
         eyes=tuple(_eyes(desk, line, name)),
         held=held_words(desk, setup),
         core=core, settings=tuple(f for f in fields if not f.core),
@@ -88,25 +87,44 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
         sound=sound_words(desk, name), next=say.setup(after[0]) if after else "",
         marks=marks,
     )  # fmt: skip
+    drawing, reason = picture(desk, line, name, paper_beside(card))
+    return replace(card, drawing=drawing, no_drawing=reason)
 
 
-def _paper(setup: Setup, shots: tuple[ShotRow, ...], marks: tuple[Mark, ...], light: LightState) -> Paper:
-    """Room for the plan of the set: what the rest leaves of one page, or of the first page where two are needed."""
-    above = 92.0 + (35.0 if setup.held_until else 0.0) + 22.0 + sum(_rows(m.sentence + m.way_out, 95) for m in marks)
-    above += sum(_rows(s.words, 70) + (_rows(s.aside, 80) if s.aside else 0.0) + 6.0 for s in shots)
-    below = (176.0 if setup.camera else 10.0) + (90.0 if setup.move else 0.0)
-    below += sum(LINE + 3.0 for said in (setup.dressing, setup.sound) if said)
+def paper_beside(card: SetupCard) -> Paper:
+    """Room for the plan of the set: what the rest leaves of one page, or of the first page where two are needed.
+
+    Rows are counted by their letters, in points of the style sheet; a little is kept for words that are wide.
+    """
+    above = 90.0 + (35.0 if card.held else 0.0) + sum(4.0 + _rows(m.sentence + m.way_out, 92) for m in card.marks)
+    above += 20.0 + sum(_rows(s.words, 70) + _rows(s.aside, 80) + 3.0 for s in card.shots)
+    pair = (len(card.eyes) != 1) + 1  # settings stand in two columns where no picture is beside them
+    told = sum(_rows(f.words, 36) + 2.5 for f in card.core) / pair
+    hands = ", ".join(f"{row.name} {row.words}" for row in card.hands)
+    told += 4.0 + _rows(hands, 90 if pair == 2 else 44) if hands else 0.0
+    seen = EYE * 0.5 + 37.0 if card.eyes else 0.0
+    below = (max(seen, told) if pair == 1 else seen + told) + 12.0
+    chosen = " · ".join(f"{f.name} {f.words}" for f in card.settings if not f.typical)
+    usual = " · ".join(f"{f.name} {f.words}" for f in card.settings if f.typical)
+    below += _rows(chosen, 88) + 0.85 * _rows(usual, 104) + 6.0
+    below += sum(_rows(words, 88) + 3.0 for words in (", ".join(card.dressing), card.sound) if words)
+    left = PAGE - above - below
+    lit = _light(card.light)
+    one_page = left - lit >= (TINY if lit < LITTLE else SMALLEST)
+    return Paper(WIDE, min(LARGEST, left - lit if one_page else max(left, USUAL)), not one_page)
+
+
+def _light(light: LightState) -> float:
+    """Points that the light of a card takes."""
     lit = 26.0 if light.lamps or light.others else 0.0
-    lit += sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 70) + _rows(r.care, 70)
+    lit += sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 66) + _rows(r.care, 70)
                + _rows(r.changed, 60) for r in light.lamps)  # fmt: skip
     lit += sum(6.0 + _rows(row.name + row.words, 70) for row in light.others) + (LINE + 4.0) * len(light.loads)
-    lit += (LINE + 3.0 if light.kept else 0.0) + sum(_rows(n, 95) for n in light.notes)
-    left = PAGE - above - below
-    return Paper(WIDE, min(LARGEST, left - lit if left - lit >= SMALLEST else max(left, USUAL)))
+    return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes)
 
 
 def _rows(words: str, each: int) -> float:
-    """Points that words take in rows of so many characters; none for no words."""
+    """Points that words take in rows of so many letters; none for no words."""
     return LINE * -(-len(words) // each)
 
 

@@ -103,13 +103,24 @@ def columns(entries: Sequence[Entry], room: float) -> list[list[Entry]]:
     The first column is shorter by the block that holds scale and north.
     """
     for count in (5, 4, 3, 2, 1):
-        deep = -(-(len(entries) + INFO_ROWS) // count)
-        first = max(deep - INFO_ROWS, 0)
-        made = [list(entries[:first])]
-        made.extend(list(entries[n : n + deep]) for n in range(first, len(entries), max(deep, 1)))
+        made = split(entries, count)
         if sum(widths(made)) <= room:
             break
     return made
+
+
+def split(entries: Sequence[Entry], count: int) -> list[list[Entry]]:
+    """The entries in so many columns, the first shorter by the block of scale and north."""
+    deep = -(-(len(entries) + INFO_ROWS) // count)
+    first = max(deep - INFO_ROWS, 0)
+    made = [list(entries[:first])]
+    made.extend(list(entries[n : n + deep]) for n in range(first, len(entries), max(deep, 1)))
+    return made
+
+
+def deep(made: Sequence[Sequence[Entry]]) -> float:
+    """The height in points of columns side by side."""
+    return max(len(c) + (INFO_ROWS if n == 0 else 0) for n, c in enumerate(made)) * ROW + 8.0
 
 
 def widths(made: Sequence[Sequence[Entry]]) -> list[float]:

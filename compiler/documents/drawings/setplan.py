@@ -30,11 +30,12 @@ _AROUND = 1.5  # metres of an outdoor area shown around what is in use
 class Paper:
     """The printed room for a drawing, in points (1/72 inch): by default half a page of A4.
 
-    A long legend may add to the height.
+    Where it `grows` a long legend may add to the height.
     """
 
     width: float = 510.0
     height: float = 380.0
+    grows: bool = True
 
 
 HALF_A4 = Paper()
@@ -151,15 +152,17 @@ def _layout(entries: list[legend.Entry], size: Point, paper: Paper) -> _Layout |
 
     A long legend below may lengthen the drawing a little, rather than make the plan small.
     """
-    tall = (len(entries) + legend.INFO_ROWS) * legend.ROW + 8.0
-    wide = max(legend.width(entries), legend.INFO_WIDE)
-    if size[0] <= paper.width - wide - 8.0 and max(size[1], tall - _MORE) <= paper.height:
-        height = max(min(paper.height, size[1] + 40.0), tall)
-        plan = (_EDGE, _EDGE, paper.width - wide - 5.0, height - _EDGE)
-        return _Layout(plan, (paper.width - wide, _EDGE), [entries], height)
+    more = _MORE if paper.grows else 18.0
+    for count in (1, 2):
+        made = legend.split(entries, count)
+        tall, wide = legend.deep(made), sum(legend.widths(made))
+        if size[0] <= paper.width - wide - 8.0 and max(size[1], tall - more) <= paper.height:
+            height = max(min(paper.height, size[1] + 40.0), tall)
+            plan = (_EDGE, _EDGE, paper.width - wide - 5.0, height - _EDGE)
+            return _Layout(plan, (paper.width - wide, _EDGE), made, height)
     made = legend.columns(entries, paper.width - 2 * _EDGE)
-    strip = max(len(c) + (legend.INFO_ROWS if n == 0 else 0) for n, c in enumerate(made)) * legend.ROW + 8.0
-    if size[0] <= paper.width - 2 * _EDGE and size[1] + min(strip, _STRIP) <= paper.height:
+    strip = legend.deep(made)
+    if size[0] <= paper.width - 2 * _EDGE and size[1] + (min(strip, _STRIP) if paper.grows else strip) <= paper.height:
         height = max(min(paper.height, size[1] + strip + 50.0), size[1] + strip)
         plan = (_EDGE, _EDGE, paper.width - _EDGE, height - strip - 2.0)
         return _Layout(plan, (_EDGE, height - strip + 3.0), made, height)
