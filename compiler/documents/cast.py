@@ -70,7 +70,7 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
         Pair(_("toilets"), location.toilets or "" if location else ""),
         Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
         Pair(_("bring"), ", ".join(f"{piece}: {words}" for piece, words in person.wears.items())),
-        *(Pair(who, words) for who, words in desk.shoot.plan.film.contacts.items()),
+        *(Pair(who, words) for who, words in list(desk.shoot.plan.film.contacts.items())[:1]),
         Pair(_("to know"), "; ".join((*person.note, *(today.note if today else ())))),
     )  # fmt: skip
     return CastSheet(
@@ -125,7 +125,7 @@ def _meal(desk: Desk, line: DayLine) -> str:
 
 
 def _cautions(desk: Desk, line: DayLine, name: str) -> Iterator[str]:
-    """What could be uncomfortable: dark, flashing light, effects, out of doors; each once, with its setups."""
+    """What could be uncomfortable: dark, flashing light, effects, out of doors; each once, with its rooms."""
     found: dict[str, dict[str, None]] = {}
     for words, where in _cautioned(desk, line, name):
         found.setdefault(words, {})[where] = None
@@ -138,7 +138,7 @@ def _cautioned(desk: Desk, line: DayLine, name: str) -> Iterator[tuple[str, str]
     plan = desk.shoot.plan
     for setup_id in _playing(desk, line, name):
         setup = plan.setups[setup_id]
-        title = desk.say.setup(setup_id)
+        title = desk.say.set(setup.set) or desk.say.setup(setup_id)
         for light in setup.lights.values():
             if light.effect:
                 words = effect_words(desk, light.effect.flashes, light.effect.flickers)

@@ -14,7 +14,7 @@ from .drawings.from_view import eye_view
 from .say import join
 from .view import Mark, Pair, Sheet
 
-FRAME = 118.0  # points, the width of a frame
+FRAME = 104.0  # points, the width of a frame
 
 
 @record

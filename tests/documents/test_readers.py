@@ -76,7 +76,7 @@ GAFFER = {
 }  # fmt: skip
 ASSISTANT = {
     "when do I roll first, with which lens": "{rolling:hall-sun-wide} Hall sun wide",
-    "what sits between the lens and the body": "adapters changes Long to short",
+    "what sits between the lens and the body": "adapters ● Long to short",
     "which filter": "soft mist filter",
     "what does the camera stand on": "Sticks",
     "how high is the lens": "lens height 1.4 m",

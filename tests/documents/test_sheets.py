@@ -191,7 +191,7 @@ def test_findings_stand_at_their_line(out: Path) -> None:
 def test_camera_sheet(out: Path) -> None:
     text = read(out, "day-1/camera")
     assert "ISO 800 default" in text
-    assert "lens changes 85 mm prime" in text
+    assert "lens ● 85 mm prime" in text
     assert "stop f/2.8" in text
     assert "35 mm prime, from Office door" in text
     assert "3 × camera battery · 98 Wh" in text
@@ -209,8 +209,8 @@ def test_art_sheet(out: Path) -> None:
 def test_cast_sheet(out: Path) -> None:
     text = read(out, "day-1/cast-mara")
     for words in ("Your call", "CLERK", "wear: grey uniform", "boots: size 39", "Net loft, heated",
-                  "a lamp FLASHES 1.5 per s: speak up if flashing light harms you (Office door)",
-                  "light haze (Office wide"):  # fmt: skip
+                  "a lamp FLASHES 1.5 per s: speak up if flashing light harms you (Ticket office)",
+                  "light haze (Ticket office)"):  # fmt: skip
         assert words in text, words
     assert not (out / "day-2/cast-mara.html").exists()
     assert "out of doors" in read(out, "day-2/cast-ines")
