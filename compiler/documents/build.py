@@ -32,7 +32,7 @@ from . import (
 from .desk import Desk
 from .gather import shoot_of
 from .marking import Marking
-from .pdf import Paper, not_in_face, to_pdf, unavailable
+from .pdf import Paper, not_in_face, side_by_side, to_pdf, unavailable
 from .render import render_html
 from .say import Say
 from .view import Sheet
@@ -145,7 +145,7 @@ def rendered(
     pages: dict[str, Future[bytes]] = {}
     missing = ""
     # The engine works outside of Python's lock: while one page is printed the next is written.
-    with ThreadPoolExecutor(1) as printers:
+    with side_by_side(), ThreadPoolExecutor(1) as printers:
         for sheet in sheets:
             if not asked.wants(sheet):
                 keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}

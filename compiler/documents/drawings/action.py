@@ -181,6 +181,18 @@ def sockets(canvas: Canvas, scene: Scene) -> None:
         canvas.meet("socket")
 
 
+def ghosts(canvas: Canvas, scene: Scene) -> None:
+    """Where lamps and camera stood before, with a thin line to where they stand now."""
+    for n, item in enumerate(scene.ghosts):
+        at, to = canvas.at(item.at), canvas.at(item.to)
+        if distance(at, to) < 20.0 or canvas.taken(square(at, 7.0)):
+            continue
+        canvas.draw("floor", line(at, to, 0.6, "0.6 2.6"))
+        canvas.draw("symbols", marks.ghost(at, item.number))
+        canvas.keep_box(square(at, 7.5), f"ghost {n}")
+        canvas.meet("ghost")
+
+
 def grip(canvas: Canvas, scene: Scene) -> None:
     """Flags, cloth, diffusion, bounce, mirrors, booms, cables, kept ways."""
     for n, item in enumerate(scene.lines):

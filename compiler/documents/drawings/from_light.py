@@ -9,7 +9,7 @@ from ...facts import places
 from ...record import replace
 from ...source.quantities import Around
 from ..say import Say, plain
-from .scene import Footprint, Form, Label, Lamp, Line, LineKind, Practical, State
+from .scene import Footprint, Form, Ghost, Label, Lamp, Line, LineKind, Practical, State
 from .shapes import Point, around, between, clip_to_box, contains, direction, distance, unit
 
 if TYPE_CHECKING:
@@ -59,6 +59,22 @@ def lamps(
             out: Label = ((_("{name}: out", name=plain(name)),),)
             found.append(Lamp(numbers.get(name, "?"), at, None, None, form, 0.0, out, False, "remove"))
     return tuple(found), tuple(boards)
+
+
+def ghosts(plan: Plan, setup: Setup, before: Setup | None, numbers: Mapping[str, str]) -> list[Ghost]:
+    """Where the camera and the lamps that are moved stood in the setup before, in the same set."""
+    if before is None or before.set != setup.set:
+        return []
+    found: list[Ghost] = []
+    old, new = (places.spot(plan, s, s.camera.at) if s.camera else None for s in (before, setup))
+    if old is not None and new is not None:
+        found.append(Ghost(old, new))
+    for name, light in setup.lights.items():
+        former = before.lights.get(name)
+        at, to = places.light_xy(plan, before, former) if former else None, places.light_xy(plan, setup, light)
+        if at is not None and to is not None:
+            found.append(Ghost(at, to, numbers.get(name, "?")))
+    return found
 
 
 def _differs(old: Light, new: Light) -> bool:

@@ -103,6 +103,7 @@ def scene_of(
         lamps=lamps,
         practicals=practicals,
         sockets=sockets,
+        ghosts=tuple(from_light.ghosts(plan, setup, old, numbers)),
         lines=(*_mirrors(room), *_walkways(plan, setup, room), *cables, *bounces, *lines,
                *from_power.boom(plan, setup, say)),
         moves=moves,

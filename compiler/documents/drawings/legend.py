@@ -34,6 +34,7 @@ _SMALLER = {
     "camera-end": 0.68,
     "sits": 0.8,
     "practical": 0.8,
+    "ghost": 0.75,
 }
 
 Entry = tuple[str, str]
@@ -71,6 +72,7 @@ def names(_: Words) -> dict[str, str]:
         "remove": _("goes out"),
         "held": _("ring: held by a person"),
         "beside": _("dot: its true place"),
+        "ghost": _("where it stood before"),
         "aim": _("aim of a lamp"),
         "beam": _("widest beam"),
         "practical": _("practical in picture"),
@@ -220,6 +222,8 @@ def _rest(key: str, c: Point) -> str:
         return line(a, b, 0.8, "0.8 2.4")
     if key == "practical":
         return marks.practical(c)
+    if key == "ghost":
+        return marks.ghost(c, "")
     if key == "socket":
         return marks.socket(c)
     return marks.sun(c)

@@ -129,6 +129,12 @@ def socket(at: Point) -> str:
     return polygon(box, "#fff", 1.0) + circle((x - 1.7, y), 0.9, INK, 0.2) + circle((x + 1.7, y), 0.9, INK, 0.2)
 
 
+def ghost(at: Point, number: str) -> str:
+    """Where something stood before: a dotted ring, with the number of a lamp."""
+    inside = text(number, (at[0], at[1] + 3.2), 9.0, False, "middle") if number else circle(at, 1.8, INK, 0.2)
+    return circle(at, 7.0, "#fff", 0.8, "1.2 1.8") + inside
+
+
 def grip_line(kind: LineKind, a: Point, b: Point) -> str:
     """One stretch of flag, cloth, diffusion, bounce, mirror, boom, cable or kept way."""
     length = distance(a, b) or 1.0

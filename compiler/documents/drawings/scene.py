@@ -113,6 +113,15 @@ class Socket:
 
 
 @record
+class Ghost:
+    """Where a lamp or the camera stood in the setup before, and where it stands now; a lamp by its number."""
+
+    at: Point
+    to: Point
+    number: str = ""
+
+
+@record
 class Line:
     """A flag, cloth hanging, diffusion, bounce, mirror, boom, cable or kept way, seen from above as a line."""
 
@@ -149,6 +158,7 @@ class Scene:
     lamps: tuple[Lamp, ...] = ()
     practicals: tuple[Practical, ...] = ()
     sockets: tuple[Socket, ...] = ()
+    ghosts: tuple[Ghost, ...] = ()
     lines: tuple[Line, ...] = ()
     moves: tuple[Move, ...] = ()
     sun: float | None = None

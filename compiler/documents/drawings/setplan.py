@@ -107,6 +107,7 @@ def fill(canvas: Canvas, scene: Scene, built: walls.Walls) -> None:
     action.sockets(canvas, scene)
     action.practicals(canvas, scene)
     action.lamps(canvas, scene, built)
+    action.ghosts(canvas, scene)
     action.grip(canvas, scene)
     action.moves(canvas, scene)
     action.sun_tick(canvas, scene)
@@ -123,6 +124,7 @@ def world_of(scene: Scene, built: walls.Walls) -> Box:
     points.extend(c.at for c in scene.cameras)
     points.extend(lamp.at for lamp in scene.lamps)
     points.extend(p.at for p in scene.practicals)
+    points.extend(g.at for g in scene.ghosts)
     for line_of in scene.lines:
         points.extend(line_of.points)
     for move in scene.moves:
