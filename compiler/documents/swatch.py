@@ -20,7 +20,7 @@ def patch(kelvin: float | None, white: float | None) -> str:
     count = 0 if abs(shift) < SEEN else 1 if abs(shift) < MIXED else 3 if abs(shift) < STRONG else 6
     strokes = []
     for n in range(count):
-        x = WIDE * (n + 1) / (count + 1)
+        x = 5.0 + (WIDE - 10.0) * (n + 0.5) / count
         low, high = (x - 4.0, x + 4.0) if shift > 0 else (x + 4.0, x - 4.0)
         strokes.append(f"M{low:.1f} {HIGH - 1.5:.1f}L{high:.1f} 1.5")
     drawn = f'<path d="{"".join(strokes)}" stroke="#000" stroke-width="1.1"/>' if strokes else ""
