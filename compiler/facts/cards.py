@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from ..plan.setup import Setup
     from . import Facts
 
+MOST_TAKES = 200  # takes of one shot that are counted one by one
 USABLE = 0.9  # part of a card's printed volume that is filled; common practice, no source
 
 
@@ -87,7 +88,7 @@ def of_setup(facts: Facts, setup: Setup) -> tuple[Recording, ...]:
             shot.id,
             shot.path,
             data.gigabytes(megabits, float(shot.rolls) / 60.0),
-            max(shot.count or 1, 1),
+            min(max(shot.count or 1, 1), MOST_TAKES),
             megabits,
             media(facts.plan, setup),
         )
@@ -147,6 +148,8 @@ def copying(plan: Plan, names: Iterable[str]) -> tuple[float | None, str]:
     if not read and not readers:
         return None, "'reads:' of the card or the reader"
     speeds = [slow, *read, *([max(readers)] if readers else [])]
+    if min(speeds) <= 0:
+        return None, "a speed of card, reader and drive above nought"
     return min(speeds), ""
 
 

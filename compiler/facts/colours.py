@@ -11,8 +11,14 @@ if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.gear import Gear
     from ..plan.setup import Setup
+    from ..source.quantities import Range
 
 STEP = 20.0  # mired, just seen; common practice, no source
+
+
+def made(lamp: Gear) -> Range | None:
+    """The colours a lamp makes; None where the plan does not say, or says nought."""
+    return lamp.colour if lamp.colour is not None and lamp.colour.lo > 0 else None
 
 
 class Tone(NamedTuple):
@@ -33,7 +39,7 @@ class Tone(NamedTuple):
 
     def set_to(self) -> float | None:
         """Kelvin before the gels: as set, or the lamp's one colour."""
-        own = self.lamp.colour
+        own = made(self.lamp)
         if own is not None and own.lo == own.hi:
             return float(own.lo)
         return self.asked
@@ -43,7 +49,7 @@ class Tone(NamedTuple):
         base = self.set_to()
         if base is None or self.silent:
             return None
-        own = self.lamp.colour
+        own = made(self.lamp)
         if self.asked is not None and own is not None and own.lo == own.hi and self.shift and _is_result(self):
             return self.asked
         total = colour.mired(base) + self.shift
@@ -52,7 +58,7 @@ class Tone(NamedTuple):
 
 def _is_result(tone: Tone) -> bool:
     """Whether a fixed lamp's `colour:` tells what comes out behind its gels."""
-    own = tone.lamp.colour
+    own = made(tone.lamp)
     assert own is not None
     assert tone.asked is not None
     behind = colour.mired(float(own.lo)) + tone.shift
@@ -70,7 +76,7 @@ def tones(plan: Plan, setup: Setup) -> tuple[Tone, ...]:
             found.append(Tone(item.id, item.path, lamps, asked, shift, silent))
     for one in setup.practicals.values():
         names = [n for n in (one.bulb, one.prop) if n in plan.gear and n is not None]
-        bulb = next((plan.gear[n] for n in names if plan.gear[n].colour is not None), None)
+        bulb = next((plan.gear[n] for n in names if made(plan.gear[n]) is not None), None)
         asked = None if one.colour is None else float(one.colour)
         if bulb is not None:
             found.append(Tone(one.id, one.path, (bulb,), asked, 0.0, ()))

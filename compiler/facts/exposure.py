@@ -120,7 +120,7 @@ def missing(setup: Setup) -> str:
 def wanted(plan: Plan, setup: Setup) -> float | None:
     """Lux that the setup's stop, shutter, ISO and filters ask for."""
     camera, time = setup.camera, shutter(setup)
-    if camera is None or camera.stop is None or not camera.iso or time is None:
+    if camera is None or camera.stop is None or not camera.iso or camera.iso <= 0 or time is None:
         return None
     lux = exposure.illuminance_for(float(camera.stop.number), time, float(camera.iso))
     return lux / exposure.transmittance(filter_stops(plan, setup))

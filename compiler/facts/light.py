@@ -203,14 +203,14 @@ def _axis(output: Output, lamp: Gear) -> tuple[float | None, float]:
         return float(output.value), float(output.metres or 1.0)
     if output.unit == "cd":
         return float(output.value), 1.0
-    if lamp.beam is None:
+    if lamp.beam is None or not 0 < lamp.beam.hi < 180:
         return None, 1.0
     return light.beam_candela(float(output.value), float(lamp.beam.hi)), 1.0
 
 
 def beam_share(source: Source, off: float) -> float | None:
     """Part of the axis's light at an angle off it; None where no beam angle is said and the angle is not small."""
-    if source.beam is None:
+    if source.beam is None or source.beam <= 0:
         return 1.0 if off <= NARROW else None
     return light.fall_off(off, source.beam, source.field)
 

@@ -49,7 +49,7 @@ setups:
 scenes: {4: {shots: {4A: {setup: wide}}}}
 """
 PASSES = TRIGGERS.replace("holds: 98 Wh", "holds: 98 Wh, quantity: 2").replace("  # <- here", "")
-_MOST = 40
+_MOST, _MANY = 40, 1000
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -100,7 +100,7 @@ def _run(facts: Facts, battery: Gear, holds: float, count: int, burnt: list[Burn
         for b in burnt
     ]
     fills, slots = (charger[1], charger[2]) if charger else (None, 0)
-    day = energy.along_the_day(uses, holds, count, fills, slots)
+    day = energy.along_the_day(uses, holds, min(count, _MANY), fills, min(slots, _MANY))
     if day.lasts or day.flat is None:
         return None
     at = day.flat.time * 2

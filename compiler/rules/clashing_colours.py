@@ -123,7 +123,7 @@ def _finding(facts: Facts, case: Case[Met], kelvins: list[float], also: str) -> 
     tone, seen, balance, off = case.what
     palette = [f"{k:.0f} K" for k in kelvins] or list(facts.plan.film.look.palette if facts.plan.film.look else ())
     nearest = min(kelvins, key=lambda k: abs(colour.difference(seen, k)), default=balance)
-    own = tone.lamp.colour
+    own = colours.made(tone.lamp)
     ways = []
     if own is not None and own.lo < own.hi and own.lo <= nearest <= own.hi and not tone.shift:
         ways.append(f"set it to {nearest:.0f} K")

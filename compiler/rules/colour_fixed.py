@@ -57,7 +57,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     cases: list[Case[Tone]] = []
     for setup in plan.setups.values():
         for tone in colours.tones(plan, setup):
-            own = tone.lamp.colour
+            own = colours.made(tone.lamp)
             if tone.asked is None or own is None or own.lo != own.hi or len(tone.lamps) > 1:
                 continue
             if tone.silent:
@@ -71,7 +71,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
 
 
 def _finding(facts: Facts, tone: Tone, also: str) -> Finding:
-    plan, own, asked = facts.plan, tone.lamp.colour, tone.asked or 1.0
+    plan, own, asked = facts.plan, colours.made(tone.lamp), tone.asked or 1.0
     assert own is not None
     away = colour.difference(asked, float(own.lo))
     found = colours.offer(plan, float(own.lo), asked)

@@ -52,7 +52,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     cases: list[Case[Tone]] = []
     for setup in plan.setups.values():
         for tone in colours.tones(plan, setup):
-            own = tone.lamp.colour
+            own = colours.made(tone.lamp)
             if tone.asked is None or (own is not None and own.lo == own.hi):
                 continue
             if own is None:
@@ -61,7 +61,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 cases.append(Case(f"{tone.path}.colour", setup.id, 0.0, tone))
     for cause in causes(plan, cases):
         tone = cause.worst.what
-        own, asked = tone.lamp.colour, tone.asked or 1.0
+        own, asked = colours.made(tone.lamp), tone.asked or 1.0
         assert own is not None
         nearest = float(own.lo) if asked < own.lo else float(own.hi)
         away = abs(colour.difference(asked, nearest))
@@ -88,7 +88,7 @@ def _can(tone: Tone) -> bool:
     """Whether one of the lamps is set to the colour, or makes it behind its gels."""
     asked = tone.asked or 1.0
     for lamp in tone.lamps:
-        own = lamp.colour
+        own = colours.made(lamp)
         if own is None or own.lo <= asked <= own.hi:
             return True
         bare = colour.mired(asked) - tone.shift

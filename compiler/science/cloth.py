@@ -12,6 +12,9 @@ from typing import NamedTuple
 
 from .packing import LIMIT, Place, Strip, in_rows, layout
 
+#: Strips one panel may be joined of: nobody sews more, and a slip of the key must not keep anybody waiting.
+MOST_PARTS = 60
+
 
 class Panel(NamedTuple):
     """A rectangle that is wanted, overlaps included: a name for the cut list, width and height in metres."""
@@ -108,6 +111,8 @@ def _choices(
             if strip_width <= join or across <= strip_width:
                 continue
             count = ceil((across - join) / (strip_width - join))
+            if count > MOST_PARTS:
+                continue
             last = across - (count - 1) * (strip_width - join)
             pieces = [strip_width] * (count - 1) + [last]
             strips = tuple(Strip(index, piece, along, n, count) for n, piece in enumerate(pieces, start=1))

@@ -164,3 +164,9 @@ def test_shopping_for_a_roll_too_narrow() -> None:
     assert cloth.length_that_would_do([Panel("a", 2.0, 2.0)], 1.5) is None
     assert cloth.length_that_would_do([Panel("a", 2.0, 2.0)], 0.0, 0.1) is None
     assert cloth.length_that_would_do([Panel("a", 1.6, 1.5), Panel("b", 0.5, 0.5)], 1.5) == pytest.approx(2.1)
+
+
+def test_a_window_of_a_kilometre_is_answered_at_once() -> None:
+    panel = [Panel("slip of the key", 1000.0, 1_000_000.0)]
+    assert not cloth.cut(panel, [Sheet("roll", 3.0, 12.0)], 0.1).fits
+    assert cloth.length_that_would_do(panel, 3.0, 0.1) is None
