@@ -61,7 +61,8 @@ def command(plans: tuple[str, ...], log_name: str, at: str | None, day: str | No
 
     say(lines(found), {"now": as_data(data(found))}, format_)
     fallen = [f for f in found.rest.losses.fates if f.falls and not f.plan_b]
-    return STATUS_FINDINGS if found.way.over or found.way.lost or fallen else STATUS_OK
+    missed = [item for item in found.coming if item.misses]
+    return STATUS_FINDINGS if found.way.over or found.way.lost or missed or fallen else STATUS_OK
 
 
 def _at(call: int | None, events: DayLog, at: str | None) -> int:

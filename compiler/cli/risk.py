@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import click
 
 from . import STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
 from .logs import known_day, plan_of
+
+if TYPE_CHECKING:
+    from ..plan import Plan
 
 EXAMPLES = """\b
 Examples:
@@ -46,12 +51,14 @@ def command(plans: tuple[str, ...], day: str | None, draws: int, seed: int, at_l
     if not days or not plan.setups_on(days[0]):
         raise click.ClickException("there is no day with setups: write 'days:' and 'setups:', as 'hotset new' shows")
     found = [(name, risk(plan, name, draws, seed)) for name in days]
-    text = [line for name, one in found for line in (lines(one) if one is not None else _none(name))]
+    text = [line for name, one in found for line in (lines(one) if one is not None else _none(plan, name))]
     say(text, {"risk": [data(one) for _, one in found if one is not None]}, format_)
     shares = [one.in_time if one is not None else 0.0 for _, one in found]
     low = [share for share in shares if at_least is not None and (share is None or 100 * share < at_least)]
     return STATUS_FINDINGS if low else STATUS_OK
 
 
-def _none(day: str) -> list[tuple[int, str]]:
+def _none(plan: Plan, day: str) -> list[tuple[int, str]]:
+    if plan.days[day].call is None:
+        return [(0, f"day {day}: no chance can be told, since its 'call:' is not said")]
     return [(0, f"day {day} has no order that can be shot: 'hotset order' says why")]

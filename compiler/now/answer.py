@@ -8,7 +8,7 @@ from ..facts.numbers import FOREVER, meet
 from ..log import happened
 from ..record import record
 from .judge import judge
-from .onward import onward
+from .onward import onward, reason
 from .rest import rest
 from .ways import choose
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 class Coming:
     """What comes: `kind` is setup, meal or room-tone; when work on it begins, when it starts (rolls), the latest start
     with which the rest still fits (None: nothing presses, or it is too late already), its end, its shots with their
-    times, and when it was planned to start (None: it was not)."""
+    times, when it was planned to start (None: it was not), and the window it misses in this order ("" where none)."""
 
     kind: str
     name: str
@@ -35,6 +35,7 @@ class Coming:
     end: int
     shots: tuple[tuple[str, int], ...]
     planned: int | None
+    misses: str = ""
 
 
 @record
@@ -75,7 +76,8 @@ def _coming(left: Rest, way: Way, starts: dict[str, int]) -> tuple[Coming, ...]:
             at += part.left
         kind = "setup" if leg.entry.setup >= 0 else "meal" if leg.entry.meal >= 0 else "room-tone"
         planned = starts.get(name) if kind == "setup" else None
-        found.append(Coming(kind, name, leg.begin, leg.start, latest, leg.end, tuple(shots), planned))
+        misses = reason(left.day, name, (leg.start, leg.end)) if leg.missed else ""
+        found.append(Coming(kind, name, leg.begin, leg.start, latest, leg.end, tuple(shots), planned, misses))
     return tuple(found)
 
 

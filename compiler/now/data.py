@@ -26,6 +26,7 @@ def data(found: Answer) -> dict[str, Any]:
         "wrapped": _clock(state.wrapped),
         "done": list(state.done),
         "dropped": list(state.dropped),
+        "unshot": list(found.rest.unshot),
         "going": {
             "kind": going.kind or going.pause,
             "setup": going.setup,
@@ -65,6 +66,7 @@ def _coming(item: Coming) -> dict[str, Any]:
         "latest": _clock(item.latest),
         "end": times_words(item.end),
         "agreed": _clock(item.planned),
+        "misses": item.misses or None,
         "shots": [{"shot": shot, "start": times_words(at)} for shot, at in item.shots],
     }
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..facts import Facts, spare
-from ..facts.hours import NIGHT, times_words
+from ..facts.hours import NIGHT
 from ..facts.numbers import Window
 from ..facts.spare import fewer
 from ..record import record, replace
@@ -133,8 +133,7 @@ def _windows(
             takes = [facts.plan.shots.get(part.id) for part in shots]
             gaps = [g for shot in takes for g in people.gaps(facts, facts.plan.setups[setup_id], shot, (person,))]
             if any(not g.serves for g in gaps):
-                does = f"leaves at {times_words(hi)}" if hi < LAST else f"comes at {times_words(lo)}"
-                found.append(Window(f"'{person}' {does}", ((lo, hi),), shared=True))
+                found.append(Window(f"'{person}' is here", ((lo, hi),), shared=True))
         if found:
             yield setup_id, tuple(found)
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..facts.numbers import FOREVER, MUST
+from ..facts.follow import LONGEST
+from ..facts.hours import NIGHT, times_words
+from ..facts.numbers import FOREVER, MUST, Window
 from ..facts.timeline import TONE, Timeline, replay_day
 from ..order.advance import Rules
 from ..order.dayorder import words
@@ -52,7 +54,7 @@ def onward(rest: Rest) -> Way:
         if not missed:
             order, turned = agreed, 0
             break
-        lost += [(name, _reason(day, name)) for name in missed[-1:]]
+        lost += [(name, reason(day, name)) for name in missed[-1:]]
         agreed = _kept(day, agreed, {name for name, _ in lost})
     followed = judge(day, (*rest.held, *order))
     timeline = replay_day(day, (*rest.held, *order))
@@ -143,12 +145,29 @@ def _hopeless(rest: Rest) -> list[tuple[str, str]]:
     found = []
     for name in rest.day.setups:
         if name not in rest.held and judge(rest.day, (*rest.held, name)).missed:
-            found.append((name, _reason(rest.day, name)))
+            found.append((name, reason(rest.day, name)))
     return found
 
 
-def _reason(day: ShootDay, name: str) -> str:
-    """The windows that stand against a setup: those that are over, else all that it has."""
+def reason(day: ShootDay, name: str, takes: tuple[int, int] | None = None) -> str:
+    """The windows that stand against a setup, with their hours: against these takes (from, to), else those that are
+    over or not yet open, else all."""
     setup = day.day.setups[day.index(name)]
-    shut = [w.why for w in setup.windows if not any(hi >= day.day.call + setup.takes for _, hi in w.spans)]
-    return "; ".join(shut or [w.why for w in setup.windows]) or "it needs more pieces than are left"
+    soonest, latest = day.day.call + setup.takes, min(day.day.latest_wrap, day.day.call + LONGEST)
+    if takes is not None:
+        shut = [w for w in setup.windows if not any(lo <= takes[0] and takes[1] <= hi for lo, hi in w.spans)]
+    else:
+        shut = [w for w in setup.windows if not any(hi >= soonest and lo <= latest for lo, hi in w.spans)]
+    said = [f"{w.why} ({_hours(w, soonest)})" for w in shut or setup.windows]
+    return "; ".join(said) or "it needs more pieces than are left"
+
+
+def _hours(window: Window, soonest: int) -> str:
+    """Until when a window was open, or from when it will be."""
+    over = [hi for _, hi in window.spans if hi < soonest]
+    if over:
+        return f"until {times_words(over[-1])}"
+    lo, hi = window.spans[0] if window.spans else (FOREVER, FOREVER)
+    if -FOREVER < lo < FOREVER:
+        return f"{times_words(lo)}-{times_words(hi)}" if hi < 2 * NIGHT else f"from {times_words(lo)}"
+    return "never on this day"

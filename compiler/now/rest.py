@@ -37,7 +37,8 @@ class Rest:
     """The day that is left. `day` is in numbers, from `going.start` on; `held` are setups shot before whose set stays
     hot (they take no time and come first); `agreed` what is left of the agreed order, in its words; `parts` the shots
     by setup; `limit` the latest wrap, FOREVER where none is said; `untoned` rooms left without their room tone;
-    `planned` the agreed day as it was planned, and `flaws` what that misses by itself."""
+    `planned` the agreed day as it was planned, and `flaws` what that misses by itself; `unshot` what is left over when
+    everybody packs."""
 
     plan: Plan
     happened: Happened
@@ -52,6 +53,7 @@ class Rest:
     untoned: tuple[str, ...]
     planned: Timeline | None
     flaws: Flaws | None
+    unshot: tuple[str, ...] = ()
 
 
 def rest(plan: Plan, happened: Happened, at: int) -> Rest:
@@ -60,9 +62,13 @@ def rest(plan: Plan, happened: Happened, at: int) -> Rest:
     left = what_is_left(plan, happened, whole.minutes, at)
     order = plan.days[happened.day].order
     left = {name: shots for name, shots in left.items() if not order or name in order or name in happened.visits}
+    unshot: tuple[str, ...] = ()
+    ended = happened.now.kind == "packing" or happened.wrapped is not None
+    if ended:
+        unshot, left = tuple(p.id for shots in left.values() for p in shots), {}
     hurt = losses(plan, happened, left, at)
     standing_parts = _without(left, hurt.fallen)
-    agreed = _agreed(plan, whole, happened, standing_parts)
+    agreed = () if ended else _agreed(plan, whole, happened, standing_parts)
     state = going(whole, happened, standing_parts, agreed, at)
     rolling = (state.shot or state.setup) if state.kind == "rolled" else ""
     parts = _without(standing_parts, {rolling})
@@ -77,7 +83,7 @@ def rest(plan: Plan, happened: Happened, at: int) -> Rest:
     day = replace(day, day=replace(_hurt(day.day, day.setups, hurt), latest_wrap=limit))
     untoned = _untoned(whole, happened, parts)
     planned, flaws = _planned(plan, whole)
-    return Rest(hurt.plan, happened, at, day, held, agreed, parts, state, hurt, limit, untoned, planned, flaws)
+    return Rest(hurt.plan, happened, at, day, held, agreed, parts, state, hurt, limit, untoned, planned, flaws, unshot)
 
 
 def _planned(plan: Plan, whole: ShootDay) -> tuple[Timeline | None, Flaws | None]:

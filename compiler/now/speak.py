@@ -56,10 +56,14 @@ def _how_late(found: Answer) -> str:
 def _done(found: Answer) -> Iterator[Line]:
     state = found.rest.happened
     whole = len(state.done) + sum(len(p) for p in found.rest.parts.values()) + len(state.dropped)
-    whole += len(found.rest.losses.fallen - {p.id for shots in found.rest.parts.values() for p in shots})
+    whole += len(found.rest.unshot) + len(
+        found.rest.losses.fallen - {p.id for shots in found.rest.parts.values() for p in shots}
+    )
     rolling = found.rest.going.kind == "rolled"
     said = f"done: {len(state.done)} of {counted(whole + rolling, 'shot')}"
     yield 0, said + (f"; dropped: {', '.join(state.dropped)}" if state.dropped else "")
+    if found.rest.unshot:
+        yield 0, f"not shot: {', '.join(found.rest.unshot)}"
 
 
 def _going(found: Answer) -> Iterator[Line]:
@@ -104,7 +108,8 @@ def _grouped(fates: list[Fate], what: str) -> Iterator[Line]:
 
 def _coming(found: Answer) -> Iterator[Line]:
     if not found.coming:
-        yield 0, "nothing is left to shoot: pack, and put the place back"
+        packing = found.rest.happened.now.kind == "packing"
+        yield 0, "now: packing" if packing else "nothing is left to shoot: pack, and put the place back"
         return
     yield 0, f"next: {_next(found)}"
     if found.way.turned > 0:
@@ -136,7 +141,8 @@ def _name(item: Coming) -> str:
 
 
 def _item(item: Coming) -> str:
-    said = [words for words in (_latest(item)[2:], _planned(item)) if words]
+    misses = f"misses {item.misses}" if item.misses else ""
+    said = [words for words in (_latest(item)[2:], _planned(item), misses) if words]
     shots = ", ".join(f"{shot} {clock(at)}" for shot, at in item.shots if shot != item.name)
     head = f"{clock(item.start)}-{clock(item.end)} {_name(item)}" + (f" ({'; '.join(said)})" if said else "")
     return head + (f": {shots}" if shots else "")

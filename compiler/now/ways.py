@@ -7,7 +7,7 @@ tone and putting the house back are never among them.
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, islice
 from typing import TYPE_CHECKING
 
 from ..facts.tables import table
@@ -76,6 +76,8 @@ def choose(rest: Rest, way: Way, behind: int) -> Choice | None:
     """What to give up; None where the day is not late to speak of."""
     lost = tuple(name for name, _ in way.lost)
     need = way.over or max(behind, 0)
+    if rest.happened.now.kind == "packing":
+        return None
     if not way.over and not lost and need < 2 * int(table("late")["noticed"]["likely"]):
         return None
     trial = _Trial(rest, way, need, lost)
@@ -113,21 +115,42 @@ class _Trial:
         yield from self._drops("if-time", ())
         yield from self._drops("want", tuple(p.id for p in cuts.parts(rest, "if-time")))
 
-    def _drops(self, kind: str, first: tuple[str, ...]) -> Iterator[Option]:
-        """The fewest shots of a kind (after all of a lesser kind) that are enough, else all of them."""
-        mine = [p for p in cuts.parts(self.rest, kind) if p.id not in first]
+    def _drops(self, kind: str, lesser: tuple[str, ...]) -> Iterator[Option]:
+        """The fewest shots of a kind that are enough; where even all are not, and for a dearer kind, those of the
+        lesser kind go first."""
+        mine = [p for p in cuts.parts(self.rest, kind) if p.id not in lesser]
         if not mine:
             return
-        whole = tuple(p.id for p in mine)
-        sets = [c for n in range(1, len(mine) + 1) for c in combinations(reversed(whole), n)][:SETS_TRIED]
-        tried = ((drop, self._judged(Change(frozenset((*first, *drop))))) for drop in sets)
-        drop = next((d for d, found in tried if self._enough(found)), whole)
-        shots = tuple(name for name in (*first, *whole) if name in (*first, *drop))
-        names = ", ".join(shots)
+        shots = self._fewest([p.id for p in reversed(mine)], lesser)
+        order = [p.id for name in self.rest.agreed or self.rest.parts for p in self.rest.parts.get(name, ())]
+        first, then = ([n for n in order if n in shots and (n in lesser) is less] for less in (True, False))
         also = f", after the if-times {', '.join(first)}" if first else ""
-        yield from self._option(kind, f"drop {', '.join(n for n in shots if n not in first)}{also}",
-                                Change(frozenset(shots)), f"the film goes without {names}",
+        yield from self._option(kind, f"drop {', '.join(then)}{also}", Change(frozenset(shots)),
+                                f"the film goes without {', '.join([*first, *then])}",
                                 cuts.ask(self.rest, "direction"))  # fmt: skip
+
+    def _fewest(self, names: list[str], lesser: tuple[str, ...]) -> set[str]:
+        """Shots whose loss is enough, as few as can be: small sets are tried one by one; else the longest go until it
+        is enough, and come back where it is without them. All of them, where nothing is enough."""
+        small = (c for n in range(1, len(names) + 1) for c in combinations(names, n))
+        for drop in islice(small, SETS_TRIED):
+            if self._will_do({*lesser, *drop}):
+                names = list(drop)
+                break
+        length = {p.id: p.left for parts in self.rest.parts.values() for p in parts}
+        gone = set(lesser)
+        for name in sorted(names, key=lambda n: -length[n]):
+            if self._will_do(gone):
+                break
+            gone.add(name)
+        if self._will_do(gone):
+            for name in sorted(gone, key=lambda n: (n in lesser, length[n])):
+                if len(gone) > 1 and not gone - {name} <= set(lesser) and self._will_do(gone - {name}):
+                    gone.discard(name)
+        return gone
+
+    def _will_do(self, shots: set[str]) -> bool:
+        return self._enough(self._judged(Change(frozenset(shots))))
 
     def _option(self, kind: str, words: str, change: Change, breaks: str, ask: str) -> Iterator[Option]:
         found = self._judged(change)

@@ -73,7 +73,10 @@ class Risk:
 
 
 def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
-    """The risk of a day in its agreed order, or in the one found where none is agreed; None where there is none."""
+    """The risk of a day in its agreed order, or in the one found where none is agreed; None where there is none,
+    or no call from which time could be counted."""
+    if plan.days[day_id].call is None:
+        return None
     day = shoot_day(plan, day_id)
     agreed = tuple(plan.days[day_id].order)
     order = agreed or _found(plan, day_id)

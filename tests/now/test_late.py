@@ -48,10 +48,10 @@ def test_the_order_that_fits_with_the_fewest_pairs_turned_round_is_taken(ended: 
 
 def test_a_window_that_has_passed_is_told_and_the_rest_goes_on() -> None:
     found = ask(plan_of(WINDOWS), "done a 12:05\n", "12:05")
-    assert found.way.lost == (("d", "between"), ("e", "between"))
+    assert found.way.lost == (("d", "between (until 12:30)"), ("e", "between (until 12:15)"))
     assert found.way.order == ("b", "c", "meal")  # the wrap would come more than six hours after the call
     said = [words for _, words in lines(found)]
-    assert "'e' (e) cannot be had any more: between" in said
+    assert "'e' (e) cannot be had any more: between (until 12:15)" in said
 
 
 LATE = """
@@ -134,6 +134,26 @@ def test_if_times_go_before_wants_and_no_more_than_are_needed() -> None:
     assert late.choice is not None
     assert "drop 1D" in [o.words for o in late.choice.options if o.kind == "if-time"]
     assert next(o for o in late.choice.options if o.kind == "if-time").enough
+
+
+def test_many_shots_are_dropped_no_more_than_is_needed() -> None:
+    shots = "".join(f"      1X{k}: {{setup: b, size: WS, takes: {3 + k} min, priority: if-time}}\n" for k in range(14))
+    plan = plan_of(LATE.replace("13:00", "18:00") + shots)
+    found = ask(plan, "rolled 1A 08:36\ndone 1A 10:21\n", "10:21")
+    assert found.choice is not None
+    drop = next(o for o in found.choice.options if o.kind == "if-time")
+    assert drop.enough
+    lengths = {p.id: p.left for parts in found.rest.parts.values() for p in parts}
+    dropped = [lengths[name] for name in drop.change.shots]
+    assert sum(dropped) >= found.choice.need
+    assert all(sum(dropped) - one < found.choice.need for one in dropped)
+
+
+def test_what_the_agreed_day_misses_by_itself_is_told_and_does_not_turn_it_round() -> None:
+    text = WINDOWS.replace("08:00-12:15", "08:00-12:00")
+    found = ask(plan_of(text), "rolled a 08:40\ndone a 09:20\n", "09:20")
+    assert (found.way.turned, found.behind) == (0, 0)
+    assert {c.name: c.misses for c in found.coming if c.misses} == {"e": "between (08:00-12:00)"}
 
 
 def test_a_few_minutes_are_not_worth_a_word() -> None:

@@ -74,8 +74,8 @@ def test_who_leaves_later_closes_a_window() -> None:
     assert found.way.turned == 1
     assert found.way.lost == ()
     gone = ask(plan, DONE + "mara leaves 09:20\n", "09:06")
-    assert gone.way.lost == (("c", "'mara' leaves at 09:20"),)
-    assert "'c' (1C) cannot be had any more: 'mara' leaves at 09:20" in [words for _, words in lines(gone)]
+    assert gone.way.lost == (("c", "'mara' is here (until 09:20)"),)
+    assert "'c' (1C) cannot be had any more: 'mara' is here (until 09:20)" in [words for _, words in lines(gone)]
 
 
 def test_who_is_gone_takes_the_parts_along() -> None:
