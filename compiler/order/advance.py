@@ -194,7 +194,7 @@ class Rules:
         bounds, day = self.bounds, self.day
         if at.rem:
             closing, last = bounds.tail(at.rem)
-            if at.time > last:
+            if at.time > last or at.time > bounds.latest(at.rem, at.room, at.gear):
                 return None
             left = bounds.work(at.rem, at.gear)[0] + bounds.rooms(at.room, at.rem)[0]
         else:

@@ -14,23 +14,25 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
-from ..facts.pieces import CASE
+from ..facts.pieces import CASE, Group
 from .workspace import Gear, Workspace
 
 
 @dataclass(frozen=True, slots=True)
 class GroupRest:
     """Least work left for one group: entries owed to one setup (setup, half-minutes each, work in all), work that
-    may fall anywhere, and the least number of touches."""
+    may fall anywhere, the least number of touches, and the half-minutes for which its pieces keep somebody busy one
+    changeover after another, however many hands there are."""
 
     owed: tuple[tuple[int, int, int], ...]
     pool: int
     touches: int
+    alone: int
 
 
 K = TypeVar("K")
 CLOSELY = 9
-_NONE = GroupRest((), 0, 0)
+_NONE = GroupRest((), 0, 0, 0)
 
 
 class Bounds:
@@ -45,6 +47,9 @@ class Bounds:
         self._together: dict[int, int] = {}
         self._rests: dict[tuple[int, tuple[int, ...], int], GroupRest] = {}
         self._waits: dict[int, int] = {}
+        self._pressing: dict[int, tuple[tuple[int, int, frozenset[int]], ...]] = {}
+        self._due: dict[tuple[int, int, Gear], int] = {}
+        self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self.certain, self.possible = self._demands()
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
@@ -155,9 +160,54 @@ class Bounds:
     def _last_start(self, left: list[int]) -> int:
         start, takes = FOREVER, 0
         for i in sorted(left, key=lambda i: self.closes[i]):
-            takes += self.space.takes[i] + self.space.day.setups[i].fixed
+            takes += self.space.takes[i] + self.least[i]
             start = min(start, self.closes[i] - takes)
         return start
+
+    def latest(self, rem: int, room: int, gear: Gear) -> int:
+        """No start of the next changeover after this, seen from where everything stands: what closes early has to be
+        rigged and shot by then, whatever else is shot between."""
+        pressing = self._pressing.get(rem)
+        if pressing is None:
+            pressing = self._pressing[rem] = self._find_pressing(rem)
+        start = FOREVER
+        for closing, mask, rooms in pressing:
+            least = self._by_then(mask, rem, gear) + self.nearest * len(rooms - {room})
+            start = min(start, closing - least + (self.nearest if room < 0 else 0))
+        return start
+
+    def _find_pressing(self, rem: int) -> tuple[tuple[int, int, frozenset[int]], ...]:
+        """(closing, the setups that close no later, their rooms) for each closing before the end of the day."""
+        left = [i for i in self.space.members if rem >> i & 1]
+        last = self.space.day.latest_wrap - self.space.day.pack
+        found = []
+        for closing in sorted({self.closes[i] for i in left if self.closes[i] < last})[:CLOSELY]:
+            due = [i for i in left if self.closes[i] <= closing]
+            found.append((closing, sum(1 << i for i in due), frozenset(self.space.rooms[i] for i in due)))
+        return tuple(found)
+
+    def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
+        """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""
+        key = (mask, rem, gear)
+        got = self._due.get(key)
+        if got is None:
+            rests = [self._rest_by_then(g, sid, mask, rem) for g, sid in enumerate(gear)]
+            got = self._due[key] = self._shared(rests, mask)[0]
+        return got
+
+    def _rest_by_then(self, g: int, sid: int, mask: int, rem: int) -> GroupRest:
+        users = mask & self.space.users[g]
+        if not users:
+            return _NONE
+        others = rem & ~mask & (self.space.users[g] | self.space.clearers[g])
+        key = (g, sid, users, others)
+        got = self._by_group.get(key)
+        if got is None:
+            via = frozenset(s for j, states in self.possible[g].items() if others >> j & 1 for s in states)
+            clears = bool(rem & self.space.clearers[g])
+            standing = self.space.states[g][sid]
+            got = self._by_group[key] = self._find_rest(g, standing, users, clears, frozenset(), via)
+        return got
 
     def waits(self, rem: int) -> int:
         """Least half-minutes of waiting left: between two of their own setups, the cast wait for the changeover."""
@@ -178,7 +228,11 @@ class Bounds:
         if got is None:
             left = sorted({self.space.rooms[i] for i in self.space.members if rem >> i & 1})
             origins = [*left, room] if room not in left else left
-            least = sum(min(self.space.travel(o, r) for o in origins if o != r) for r in left if r != room)
+            ways = {r: min(self.space.travel(o, r) for o in origins if o != r) for r in left if r != room}
+            least = sum(ways.values())
+            if room < 0 and left:  # one of them is the first, and is only reached from nowhere
+                others = {r: min((self.space.travel(o, r) for o in left if o != r), default=0) for r in left}
+                least = sum(others.values()) + min(self.space.travel(room, r) - others[r] for r in left)
             entries = len([r for r in left if r != room]) - (room < 0 and bool(left))
             got = self._rooms[key] = (least, ROOM_TOUCHES * entries)
         return got
@@ -204,8 +258,9 @@ class Bounds:
         day = self.space.day
         sums: dict[int, int] = {}
         peaks: dict[int, int] = {}
-        pool = touches = 0
+        pool = touches = alone = 0
         for rest in rests:
+            alone = max(alone, rest.alone)
             pool += rest.pool
             touches += rest.touches
             for i, price, work in rest.owed:
@@ -220,6 +275,7 @@ class Bounds:
             pool -= minutes * hands - total
         if pool > 0:
             least += -(-pool // hands)
+        least = max(least, alone)
         for i in self.space.members:
             if rem >> i & 1:
                 least += self.space.takes[i] + day.setups[i].fixed
@@ -278,7 +334,7 @@ class Bounds:
                 else:
                     pool += entry[t] * short
         if not standing:
-            return GroupRest(tuple(owed), pool * group.hands, touches)
+            return _rest(owed, pool, touches, group)
         in_place = Counter(group.places[s] for s in standing)
         in_room = Counter(group.places[s][0] for s in standing)
         for spot, count in spots.items():
@@ -289,7 +345,13 @@ class Bounds:
             short = count - in_room[hall]
             if short > 0:
                 pool += short * min(room_entry[t] - place_entry[t] for t in targets if group.places[t][0] == hall)
-        return GroupRest(tuple(owed), pool * group.hands, touches)
+        return _rest(owed, pool, touches, group)
+
+
+def _rest(owed: list[tuple[int, int, int]], pool: int, touches: int, group: Group) -> GroupRest:
+    """In one changeover no piece has two tasks, so what all of them cost is spread over as many pieces."""
+    alone = pool + sum(work for _, _, work in owed) // group.hands
+    return GroupRest(tuple(owed), pool * group.hands, touches, -(-alone // len(group.start)))
 
 
 def _outside(

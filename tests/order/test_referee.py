@@ -24,7 +24,9 @@ def plain(seed: int, setups: int) -> Day:
     return replace(day, setups=clear, meals=(), gap=FOREVER, tone=0, absent=(), agreed=())
 
 
-@pytest.mark.parametrize(("seeds", "setups"), [(range(20), 5), (range(30, 42), 6), (range(60, 68), 7), (range(80, 86), 8)])
+@pytest.mark.parametrize(
+    ("seeds", "setups"), [(range(20), 5), (range(30, 42), 6), (range(60, 68), 7), (range(80, 86), 8)]
+)
 def test_the_two_engines_agree(seeds: range, setups: int) -> None:
     compared = 0
     for seed in seeds:
