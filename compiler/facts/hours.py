@@ -12,6 +12,7 @@ from . import sky
 from .changeover import Minutes, half_minutes
 from .numbers import FOREVER, Meal, Spans, Window
 from .tables import table
+from .walls import facing
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -132,6 +133,7 @@ def _windows(plan: Plan, day_id: str, name: str, times: Hours, skies: dict[tuple
             missing.append(f"when it is '{setup.needs}': {sky.missing(plan, day_id, place)}")
         else:
             found.append(Window(f"needs {setup.needs}", spans))
+    found += _sun_on_windows(plan, day_id, name, missing)
     if setup.between is not None:
         found.append(Window("between", (shifted(setup.between, times.call),)))
     if name in day.pinned:
@@ -159,6 +161,26 @@ def times_words(clock: int) -> str:
     """A time of day as the clock shows it; the night after counts on from 00:00."""
     clock %= NIGHT
     return f"{clock // 120:02d}:{clock % 120 // 2:02d}" + (":30" if clock % 2 else "")
+
+
+def _sun_on_windows(plan: Plan, day_id: str, name: str, missing: list[str]) -> list[Window]:
+    """When direct sun stands on the windows a setup names, or off them; what cannot be worked out joins `missing`."""
+    setup = plan.setups[name]
+    found = []
+    for window, wanted in [(w, True) for w in setup.sun_on] + [(w, False) for w in setup.sun_off]:
+        short, bearing = window.rsplit("/", 1)[-1], facing(plan, window)
+        place = window.split("/")[0]
+        spans = sky.struck(plan, day_id, place, bearing) if bearing is not None else None
+        if spans is None:
+            lacks = sky.missing(plan, day_id, place) if bearing is not None else f"'wall:' of '{short}'"
+            missing.append(f"when the sun stands on '{short}': {lacks}")
+        elif wanted:
+            found.append(Window(f"sun on '{short}'", spans))
+        else:
+            edges = [0, *(edge for span in spans for edge in span), LAST]
+            free = tuple((a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if b > a)
+            found.append(Window(f"no sun on '{short}'", free))
+    return found
 
 
 def _loans(plan: Plan, day: Day, name: str) -> list[Window]:

@@ -151,6 +151,13 @@ def outward_bearing(room: Set, out: XY) -> float:
     return (math.degrees(math.atan2(out[0], out[1])) + float(room.north or 0.0)) % 360.0
 
 
+def facing(plan: Plan, window_id: str) -> float | None:
+    """Compass bearing a window looks to; None where its wall is not known."""
+    window, room = plan.windows.get(window_id), plan.sets.get(window_id.rsplit("/", 1)[0])
+    wall = wall_named(room, window.wall) if room is not None and window is not None else None
+    return outward_bearing(room, wall.out) if room is not None and wall is not None else None
+
+
 @record
 class Carry:
     """Carries points of one room into the coordinates of another, by the door between them."""

@@ -3,10 +3,11 @@
 On set: a bright patch creeps over the wall from take to take, and no two of them cut together.
 
 How it is decided: when direct sun falls on a window of the set (its wall's bearing from 'north:', the sun by date and
-place, above the 'skyline:'), against when the takes run in the agreed order. It is said of windows named under
-'sun-off:', and of windows that nothing covers in a setup that asks for no sun; a night scene past an open window is
-another finding. How far the patch reaches into the room: height / tan(sun's height) x the cosine of the bearing
-between. Clouds are not known. Source: the sun within 0.02 deg of NREL's solar position algorithm; plane geometry.
+place, above the 'skyline:'), against when the takes run in the agreed order (which itself waits for what stands under
+'sun-off:'). It is said of windows named under 'sun-off:', and of windows that nothing covers in a setup that asks for
+no sun; a night scene past an open window is another finding. How far the patch reaches into the room: height / tan of
+the sun's height x the cosine of the bearing between. Clouds are not known. Source: the sun within 0.02 deg of NREL's
+solar position algorithm; plane geometry.
 
 Fix: shoot it outside of the hours named, or hang diffusion or cloth before the window.
 
@@ -17,7 +18,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import sky
+from ..facts import sky, walls
 from ..findings import NotChecked
 from ..science import sunlight
 from . import sunny
@@ -50,11 +51,10 @@ locations:
         windows:
           hatch: {wall: east, from: 1.1 m, sill: 0.9 m, width: 1.3 m, height: 1.2 m}
 setups:
-  office-morning:
+  office-morning:  # <- here
     set: office
     takes: 20 min
     rig: 10 min
-    sun-off: hatch  # <- here
 """
 PASSES = TRIGGERS.replace("wall: east", "wall: west").replace("  # <- here", "")
 
@@ -118,7 +118,7 @@ def _struck(facts: Facts, setup: Setup, window: str) -> Met | None:
     """The hours of sun on a window inside the takes, and how deep the patch reaches in their middle."""
     spans, rolling = sunny.struck(facts, setup, window), facts.rolling(setup.id)
     where, thing = sunny.place_of(facts, setup), facts.plan.windows[window]
-    facing = sunny.facing(facts, thing)
+    facing = walls.facing(facts.plan, window)
     if not spans or rolling is None or where is None or facing is None:
         return None
     shared = [(max(a, rolling[0]), min(b, rolling[1])) for a, b in spans]

@@ -20,7 +20,12 @@ NEAR = 60  # half-minutes; common practice, no source
 LOAN = 120
 REST = 120
 
-_OWN_RULES = {"needs dark": "needs-dark", "needs sun": "needs-sun"}
+_OWN_RULES = {
+    "needs dark": "needs-dark",
+    "needs sun": "needs-sun",
+    "sun on": "needs-sun",
+    "no sun": "direct-sun-on-window",
+}
 
 
 def _used(left: int, near: int) -> float:
@@ -55,7 +60,7 @@ def windows(facts: Facts) -> Iterator[Margin]:
         elif why.endswith(" is in hands"):
             words = f"{why.removesuffix(' is in hands')} has to leave"
         yield Margin(
-            "cast-window" if why.endswith(" is here") else _OWN_RULES.get(why, "window-missed"),
+            "cast-window" if why.endswith(" is here") else _OWN_RULES.get(" ".join(why.split()[:2]), "window-missed"),
             f"the takes of '{name}' end {span(left)} before {words} at {clock(end)}",
             plan.where(f"{setup.path}.{key}" if key else setup.path),
             _used(left, NEAR),

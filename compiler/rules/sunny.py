@@ -14,7 +14,6 @@ from .words import AGREED, clock
 
 if TYPE_CHECKING:
     from ..facts import Facts
-    from ..plan.set import Window
     from ..plan.setup import Setup
 
 Span = tuple[int, int]
@@ -26,13 +25,6 @@ class Missed(NamedTuple):
     spans: tuple[Span, ...]
     when: str
     rolls: Span
-
-
-def facing(facts: Facts, window: Window) -> float | None:
-    """Compass bearing a window looks to; None where its wall is not known."""
-    room = facts.plan.sets.get(window.id.rsplit("/", 1)[0])
-    wall = walls.wall_named(room, window.wall) if room is not None else None
-    return walls.outward_bearing(room, wall.out) if room is not None and wall is not None else None
 
 
 def place_of(facts: Facts, setup: Setup) -> tuple[str, str] | None:
@@ -49,8 +41,7 @@ def lacks(facts: Facts, setup: Setup) -> str:
 
 def struck(facts: Facts, setup: Setup, window_id: str) -> tuple[Span, ...] | None:
     """When direct sun falls on a window on the setup's day."""
-    window, where = facts.plan.windows.get(window_id), place_of(facts, setup)
-    bearing = facing(facts, window) if window is not None else None
+    where, bearing = place_of(facts, setup), walls.facing(facts.plan, window_id)
     return sky.struck(facts.plan, *where, bearing) if where is not None and bearing is not None else None
 
 

@@ -97,3 +97,23 @@ def test_direct_sun_while_the_takes_run(tmp_path: Path) -> None:
         + "stock: {frost: {loses: 1 stop}}\n"
     )
     assert findings(covered, "direct-sun-on-window", tmp_path) == []
+
+
+def test_an_order_waits_for_the_sun_to_come_and_to_go(tmp_path: Path) -> None:
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="06:00", wrap="15:00",
+                       what="set: room, rig: 0 min, WISH").replace(
+        "weather: we wait", "weather: we wait, load-in: 30 min, order: [one]"
+    )  # fmt: skip
+    for wish, start in (("note: any", 390), ("sun-on: east", 439), ("needs: sun", 439)):
+        facts = compiled(text.replace("WISH", wish), tmp_path).facts
+        assert facts is not None
+        rolling = facts.rolling("one")
+        assert rolling is not None
+        assert 0 <= rolling[0] / 2 - start <= 3, wish
+    # before it comes there is time for ten minutes; called at nine, it is waited for until it leaves the east
+    off = text.replace("WISH", "sun-off: east").replace('"06:00"', '"09:00"')
+    facts = compiled(off, tmp_path).facts
+    assert facts is not None
+    rolling = facts.rolling("one")
+    assert rolling is not None
+    assert abs(rolling[0] / 2 - (439 + 1009) / 2) <= 1
