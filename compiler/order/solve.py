@@ -118,15 +118,16 @@ def earliest(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
 
 
 def _settle(search: Search, limit: int) -> Found:
-    """Beams for a good answer, since a good one spares most of the search; a look at everything; then blocks moved,
-    and the rest of the limit."""
-    for width in WIDTHS[:3]:
-        search.beam(width, limit // 4)
+    """A narrow beam for a good answer, a look at everything, then blocks moved, wider beams, and the rest of the
+    limit."""
+    search.beam(WIDTHS[0], limit // 4)
     found = search.run(min(FIRST_LOOK + search.opened, limit))
     if found.proved or search.opened >= limit:
         return found
     if search.stage == TIME:
         search.take(improve(search.rules, search.best))
+    for width in WIDTHS[1:3]:
+        search.beam(width, limit // 2)
     found = search.run(limit - limit // 4)
     if found.proved:
         return found
