@@ -7,7 +7,8 @@ import sys
 
 import click
 
-from ..report.catalogue import list_lines, nearest_rule, rule_lines
+from ..record import replace
+from ..report.catalogue import INSIDE, list_lines, nearest_rule, rule_lines
 from ..report.look import look_for
 from . import STATUS_OK
 
@@ -26,9 +27,11 @@ def command(names: tuple[str, ...]) -> int:
 
     Without RULE, list every rule.
     """
+    from ..report.exact import output
     from ..rules import RULES
 
     look = look_for(sys.stdout, os.environ)
+    inner = replace(look, width=max(40, look.width - len(INSIDE)))
     known = {rule.id: rule for rule in RULES}
     for name in names:
         if name not in known:
@@ -41,6 +44,7 @@ def command(names: tuple[str, ...]) -> int:
     for number, name in enumerate(names):
         if number:
             click.echo("")
-        for line in rule_lines(known[name], look):
+        one = known[name]
+        for line in rule_lines(one, look, output(name, one.triggers, inner)):
             click.echo(line, color=look.colour)
     return STATUS_OK

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from inspect import cleandoc
 from typing import Protocol
 
 from .glyphs import columns
 from .look import Look
+
+INSIDE = "    "
+"""What plans and findings on a page are moved in by."""
 
 
 class RulePage(Protocol):
@@ -44,21 +47,25 @@ def list_lines(rules: Sequence[RulePage], look: Look) -> Iterator[str]:
         yield f"{rule.id:<{wide}}  {severity}  {rule.title}"
 
 
-def rule_lines(rule: RulePage, look: Look) -> Iterator[str]:
-    """One rule's page for the terminal."""
+def rule_lines(rule: RulePage, look: Look, said: Sequence[str] = ()) -> Iterator[str]:
+    """One rule's page for the terminal; `said` is what `check` prints on the plan that the rule speaks on."""
     yield f"{look.paint('bold', rule.id)} ({look.paint(rule.severity, rule.severity)}): {rule.title}"
     yield ""
     yield from cleandoc(rule.doc).splitlines()
-    for words, plan in (("A plan that it speaks on", rule.triggers), ("A plan that just passes", rule.passes)):
-        if plan.strip():
+    for words, lines in (
+        ("A plan that it speaks on", cleandoc(rule.triggers).splitlines()),
+        ("What 'hotset check' says on it", said),
+        ("A plan that just passes", cleandoc(rule.passes).splitlines()),
+    ):
+        if lines:
             yield ""
             yield look.paint("bold", words + ":")
             yield ""
-            yield from ("    " + line if line else "" for line in cleandoc(plan).splitlines())
+            yield from (INSIDE + line if line else "" for line in lines)
 
 
-def page(rules: Sequence[RulePage]) -> str:
-    """The whole catalogue, Markdown."""
+def page(rules: Sequence[RulePage], said: Mapping[str, Sequence[str]] | None = None) -> str:
+    """The whole catalogue, Markdown; `said` gives for a rule's id what `check` prints on the plan it speaks on."""
     parts = [
         "# Rules\n",
         "Made from `compiler/rules` by `python -m hotset.report.pages`; change the rules, not this page.\n"
@@ -71,7 +78,12 @@ def page(rules: Sequence[RulePage]) -> str:
     ]
     for rule in rules:
         parts += [f"## {rule.id}\n", f"*{rule.severity}*: {rule.title}\n", cleandoc(rule.doc), ""]
-        for words, plan in (("Speaks on", rule.triggers), ("Just passes", rule.passes)):
-            if plan.strip():
-                parts += [f"{words}:\n", "```yaml", cleandoc(plan), "```", ""]
+        found = "\n".join((said or {}).get(rule.id, ()))
+        for words, kind, text in (
+            ("Speaks on", "yaml", cleandoc(rule.triggers)),
+            ("`hotset check` says", "text", found),
+            ("Just passes", "yaml", cleandoc(rule.passes)),
+        ):
+            if text.strip():
+                parts += [f"{words}:\n", f"```{kind}", text, "```", ""]
     return "\n".join(parts)

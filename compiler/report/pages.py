@@ -8,6 +8,8 @@ from pathlib import Path
 
 from ..rules import RULES
 from . import catalogue, language
+from .exact import output
+from .look import Look
 
 
 def home() -> Path:
@@ -17,7 +19,8 @@ def home() -> Path:
 
 def pages() -> dict[str, str]:
     """Every generated page, by file name."""
-    return {"LANGUAGE.md": language.page(), "RULES.md": catalogue.page(RULES)}
+    said = {rule.id: output(rule.id, rule.triggers, Look()) for rule in RULES}
+    return {"LANGUAGE.md": language.page(), "RULES.md": catalogue.page(RULES, said)}
 
 
 def stale(folder: Path) -> list[str]:

@@ -33,7 +33,7 @@ LEFT_OF: dict[str, set[str]] = {
     "trials": {"findings", "source", "science", "plan", "facts", "rules", "order", "accepting", "pipeline"},
     "now": {"source", "plan", "facts", "rules", "order", "log", "trials"},
     "documents": {"findings", "source", "science", "plan", "facts", "rules", "order", "pipeline"},
-    "report": {"findings", "source", "rules"},
+    "report": {"findings", "source", "rules", "pipeline"},
     "__main__": {"cli"},
     "__init__": set(),
 }
