@@ -47,18 +47,18 @@ def sheet(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Sheet
 
 
 def view(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Index:
-    """Sheets of the whole shoot, then those of each day, then every open finding."""
+    """Sheets of each day, then those of the whole shoot, then every open finding."""
     _ = desk.words
     film = desk.shoot.plan.film
     groups = []
     shown = [s for s in sheets if f"{s.file}.{s.ending}" in files]
-    rest = tuple(_entry(s, files) for s in shown if "/" not in s.file)
-    if rest:
-        groups.append(Group(_("Whole shoot"), "", rest))
     for line in desk.shoot.days:
         folder = f"{desk.folder(line)}/"
         own = tuple(_entry(s, files) for s in shown if s.file.startswith(folder))
         groups.append(Group(desk.day_words(line), desk.date_words(line.day.date), own))
+    rest = tuple(_entry(s, files) for s in shown if "/" not in s.file)
+    if rest:
+        groups.append(Group(_("Whole shoot"), "", rest))
     marks = tuple(mark for mark in desk.marking.all() if not mark.accepted)
     errors = sum(1 for mark in marks if mark.kind == "error")
     words = _.count("{n} thing cannot be as planned", "{n} things cannot be as planned", errors) if errors else ""

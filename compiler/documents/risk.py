@@ -52,7 +52,6 @@ class Risk:
     hazards: tuple[Hazard, ...]
     taken: tuple[Taken, ...]
     open: tuple[Mark, ...]
-    health: tuple[Pair, ...]
     papers: tuple[Pair, ...]
 
 
@@ -79,7 +78,7 @@ def view(desk: Desk, line: DayLine) -> Risk:
     return Risk(
         help=tuple(help_rows(desk, line)), hazards=tuple(hazards), taken=tuple(_taken(desk)),
         open=tuple(m for m in desk.marking.under(*paths) if not m.accepted and m.kind != "note"),
-        health=tuple(_health(desk, line)), papers=(*papers(desk, location), *_rights(desk, line)),
+        papers=(*papers(desk, location), *_rights(desk, line)),
     )  # fmt: skip
 
 
@@ -230,23 +229,6 @@ def _taken(desk: Desk) -> Iterator[Taken]:
         where = join(" · ", (accepted.rule or "", accepted.at or ""))
         reason = join(" · ", (accepted.because or "", *accepted.note))
         yield Taken(where, sentences.get(accepted.path, ""), reason, who)
-
-
-def _health(desk: Desk, line: DayLine) -> Iterator[Pair]:
-    """Health, whom to call, and those under age: for those responsible alone."""
-    _ = desk.words
-    for name, person in desk.shoot.plan.people.items():
-        if not desk.here_on(line, name):
-            continue
-        age = _("under age ({age})", age=person.age) if person.minor and person.age else _("under age")
-        words = join(" · ", (
-            person.health or "", age if person.minor else "",
-            _("looked after by {who}", who=desk.say.person(person.guardian)) if person.guardian else "",
-            _("call {number}", number=person.emergency) if person.emergency else "", *person.note,
-            *(person.days[line.day.id].note if line.day.id in person.days else ()),
-        ))  # fmt: skip
-        if words:
-            yield Pair(desk.say.person(name), words)
 
 
 def papers(desk: Desk, location: Location | None) -> Iterator[Pair]:

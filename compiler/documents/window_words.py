@@ -20,6 +20,10 @@ def _reason(say: Say, setup: str, part: str) -> str:
     name = part.split("'")[1] if part.count("'") >= 2 else ""
     if words[0] == "needs":
         return sky_words(say, words[-1], setup)
+    if name and words[:2] == ["sun", "on"]:
+        return _("sun on {windows}", windows=say.opening(name))
+    if name and words[:3] == ["no", "sun", "on"]:
+        return _("no sun on {windows}", windows=say.opening(name))
     if words == ["between"]:
         hours = plan.setups[setup].between if setup in plan.setups else None
         return _("its own hours {hours}", hours=say.value("clock-range", hours)) if hours else _("its own hours")

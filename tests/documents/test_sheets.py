@@ -128,7 +128,7 @@ def test_call_sheet(out: Path) -> None:
 def test_private_data_stays_with_those_responsible(out: Path) -> None:
     for path in out.rglob("*.html"):
         text = path.read_text("utf-8")
-        assert ("asthma" in text and "Ines" in text) == (path.stem == "risk"), path
+        assert ("asthma" in text and "Ines" in text) == (path.stem == "first-aid"), path
         assert "960123" not in text, path
 
 
@@ -231,9 +231,13 @@ def test_gear_list(out: Path) -> None:
 def test_risk_sheet(out: Path) -> None:
     text = read(out, "day-1/risk")
     for words in ("Mains", "Heat", "Ladders", "Flashing light", "Darkness", "Effects", "Tiredness", "Batteries",
-                  "local codes and those licensed for the work decide", "a ring was ordered", "signature",
-                  "Ines Example asthma · under age (16) · looked after by Bea Example"):  # fmt: skip
+                  "local codes and those licensed for the work decide", "a ring was ordered", "signature"):  # fmt: skip
         assert words in text, words
+    assert "Ines Example" not in text
+    private = read(out, "day-1/first-aid")
+    for words in ("Private: for those responsible only", "If something happens",
+                  "Ines Example asthma · under age (16) · looked after by Bea Example"):  # fmt: skip
+        assert words in private, words
     assert "Flashing light" not in read(out, "day-2/risk")
 
 
