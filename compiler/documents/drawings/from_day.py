@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -64,7 +64,24 @@ def ribbons(plan: Plan, line: DayLine) -> tuple[Ribbon, ...]:
             made[-1] = Ribbon(light, made[-1].start, b)
         elif 0 <= a < 2 * sky.DAY:
             made.append(Ribbon(light, a, b))
-    return tuple(made)
+    return tuple(_joined(made))
+
+
+def _joined(made: list[Ribbon]) -> Iterator[Ribbon]:
+    """No day beside the dark: times are rounded inwards, so the minute between dusk and dark is left over, and the
+    grey before the first low sun has no name of its own. Either belongs to the light on its other side."""
+    kept: list[Ribbon] = []
+    for k, one in enumerate(made):
+        before, after = kept[-1] if kept else None, made[k + 1] if k + 1 < len(made) else None
+        if one.light == "day" and before is not None and after is not None:
+            if after.light == "dark" and before.light != "day":
+                kept[-1] = Ribbon(before.light, before.start, one.end)
+                continue
+            if before.light == "dark" and after.light != "day":
+                made[k + 1] = Ribbon(after.light, one.start, after.end)
+                continue
+        kept.append(one)
+    yield from kept
 
 
 def _light_at(time: float, found: dict[dayline.Light, tuple[tuple[int, int], ...]]) -> dayline.Light:
