@@ -68,6 +68,21 @@ def standers(plan: Plan, setup: Setup) -> Iterator[Stander]:
         yield Stander(f"'{grip.id}'", f"{path}.at", f"{path}.height", at, height, half, stand, base, held, setup.set)
 
 
+def standers_elsewhere(plan: Plan, setup: Setup) -> Iterator[Stander]:
+    """Lamps on stands of which no place in a set is known: outside of a window, or nowhere said. Only how high they
+    work can be judged."""
+    for light in setup.lights.values():
+        room = light.in_ or setup.set
+        inside = places.spot(plan, setup, light.at, room) if light.outside is None else None
+        stand, base = _under(plan, light.on)
+        if inside is not None or stand is None or light.height is None:
+            continue
+        yield Stander(
+            f"'{light.id}'", f"{light.path}.at", f"{light.path}.height", (0.0, 0.0), float(light.height), 0.0, stand,
+            base, bool(light.held_by), "",
+        )  # fmt: skip
+
+
 def _cameras(plan: Plan, setup: Setup) -> Iterator[Stander]:
     camera, move = setup.camera, setup.move
     if camera is None or setup.set is None:

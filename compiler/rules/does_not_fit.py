@@ -76,6 +76,8 @@ def check(facts: Facts) -> Iterator[Finding]:
             found = _misfit(plan, one)
             if found is not None:
                 cases.append(Case(found.path, setup.id, found.metres, found))
+        reaches = (_in_reach(plan, one) for one in space.standers_elsewhere(plan, setup))
+        cases += [Case(m.path, setup.id, m.metres, m) for m in reaches if m is not None]
         cases += [Case(m.path, setup.id, m.metres, m) for m in _tents(plan, setup)]
     for cause in causes(plan, cases):
         misfit = cause.worst.what
