@@ -25,6 +25,7 @@ from ..findings import Finding, NotChecked, Related
 if TYPE_CHECKING:
     from ..facts import Facts
     from ..facts.loads import Moment
+    from ..plan.location import Circuit
 
 RULE = "circuit-overloaded"
 SEVERITY: Final = "error"
@@ -121,12 +122,25 @@ def _move(facts: Facts, moment: Moment, limit: float) -> str:
         if moment.amperes - load.amperes > limit + 1e-9:
             continue
         for other in others:
+            if not _reaches(facts, load, other):
+                continue
             busy = max((m.amperes for m in facts.circuit_moments if m.circuit.id == other.id), default=0.0)
             mains = loads.volts(facts.plan.locations[place]) or 1.0
             free = float(other.breaker or 0.0) * limit / moment.breaker - max(busy, float(other.already or 0) / mains)
             if load.amperes <= free + 1e-9:
                 return f"hang '{load.words}' on '{other.id.rsplit('/', 1)[1]}', which has {free:.1f} A free"
     return ""
+
+
+def _reaches(facts: Facts, load: loads.Load, other: Circuit) -> bool:
+    """Whether a circuit comes to the lamp's room: as its 'feeds:' or the room's sockets say; yes where nobody says."""
+    plan = facts.plan
+    told = {room.id for room in plan.sets.values() for box in room.outlets.values() if box.circuit == other.id}
+    told |= set(other.feeds)
+    setup = plan.setups[load.setup]
+    light = setup.lights.get(load.path.rsplit(".", 1)[1])
+    rooms = {setup.set} if light is None else {light.in_ or (light.outside or "").rpartition("/")[0] or setup.set}
+    return not told or bool(rooms & told)
 
 
 def _not_checked(facts: Facts) -> Iterator[NotChecked]:

@@ -80,6 +80,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 limit, typical = _limit(reel) if reel is not None else (None, False)
                 if reel is None or limit is None or amperes <= limit + 1e-9 or reel.long is None:
                     continue
+                if reel.rating is not None and amperes > float(reel.rating) + 1e-9:
+                    continue  # said by lead-overloaded: it may not carry it unwound either
                 way = reach.way(plan, setup, light)
                 if way is None:
                     yield NotChecked(

@@ -81,6 +81,11 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             facing = [end for end in ends if _faces(end, here, aim)]
             if not facing:
                 continue
+            unsaid = [n for n in item.with_ if (m := plan.gear.get(n)) and m.kind == "modifier" and m.makes is None]
+            if unsaid:
+                wants = f"'makes:' of '{unsaid[0]}'"
+                yield NotChecked(RULE, f"'{item.id}' in setup '{setup.id}'", wants)
+                continue
             source = lights.source_of(plan, item, lamp)
             beam = source.beam if isinstance(source, lights.Source) else (float(lamp.beam.hi) if lamp.beam else None)
             if beam is None:

@@ -1,0 +1,47 @@
+"""What a lead may carry, and which circuits come to a room."""
+
+from __future__ import annotations
+
+import pytest
+from hotset.pipeline import compile_plan
+from hotset.rules import RULES
+
+LEADS = next(r for r in RULES if r.id == "lead-overloaded").triggers
+
+CIRCUITS = """
+hotset: 1
+locations:
+  landing:
+    mains: 230 V 50 Hz
+    circuits: {house: {breaker: 10 A, feeds: office}, shed: {breaker: 16 A, FEEDS}}
+    sets: {office: {size: 4 m x 3 m x 2.4 m}, hut: {size: 3 m x 3 m x 2.4 m}}
+gear: {big-lamp: {kind: light, draws: 1500 W, factor: 1, quantity: 2}}
+setups:
+  wide: {set: office, lights: {quay: {lamp: big-lamp, circuit: house}, moon: {lamp: big-lamp, circuit: house}}}
+"""
+
+
+# 2300 W at 230 V and power factor 1 are 10 A: P = V x I x pf, single phase.
+@pytest.mark.parametrize(("rating", "speaks"), [("9.9 A", True), ("10 A", False)])
+def test_a_lead_at_its_rating(rating: str, speaks: bool) -> None:
+    found = compile_plan(["-"], LEADS.replace("6 A", rating).encode()).findings
+    assert [f.rule for f in found if f.severity == "error"] == (["lead-overloaded"] if speaks else [])
+
+
+def test_an_overloaded_reel_is_one_finding() -> None:
+    reel = "{kind: power, of: reel, long: 40 m, section: 1 mm2, rating: 6 A}"
+    plan = LEADS.replace("{kind: power, rating: 6 A}", reel)
+    rules = [f.rule for f in compile_plan(["-"], plan.encode()).findings if f.severity != "note"]
+    assert rules == ["lead-overloaded"]
+
+
+FEEDS = [("feeds: hut", False), ("feeds: [office, hut]", True), ("note: x", True)]
+
+
+@pytest.mark.parametrize(("feeds", "offered"), FEEDS)
+def test_a_lamp_is_sent_only_to_a_circuit_of_its_room(feeds: str, offered: bool) -> None:
+    (over,) = (
+        f for f in compile_plan(["-"], CIRCUITS.replace("FEEDS", feeds).encode()).findings if f.severity == "error"
+    )
+    assert over.rule == "circuit-overloaded"
+    assert any("on 'shed'" in way for way in over.ways_out) is offered
