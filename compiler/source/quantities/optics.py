@@ -97,7 +97,7 @@ def show_proportion(value: float) -> str:
     if abs(said - round(said, 2)) > 1e-9:
         for below in range(2, 33):
             over = round(value * below)
-            if 0 < over <= 64 and abs(over / below / value - 1) < 1e-9 or over / below == said:
+            if 0 < over <= 64 and (abs(over / below / value - 1) < 1e-9 or over / below == said):
                 return f"{over}:{below}"
     return f"{written(value, 4)}:1"
 
