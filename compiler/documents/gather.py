@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..facts import Facts
-from ..facts.numbers import FOREVER, meet
+from ..facts.rollby import RollBy, roll_by
 from ..facts.shootday import ShootDay, shoot_day
 from ..facts.sky import sky
 from ..facts.timeline import Step, replay_day
@@ -52,18 +52,20 @@ def _line(facts: Facts, day: Day, words: Words) -> DayLine:
         return DayLine(day, ordered + rest, (), _("The day has no call yet: the setups stand in order, without times."))
     numbers = shoot_day(plan, day.id)
     replayed = replay_day(numbers, day.order)
-    slots = tuple(_slot(plan, numbers, step) for step in replayed.steps)
+    limits = roll_by(numbers, replayed.steps, day.wrap)
+    slots = tuple(_slot(plan, numbers, step, limits) for step in replayed.steps)
     lacks = _("The times are counted without: {what}.", what="; ".join(replayed.missing)) if replayed.missing else ""
     return DayLine(day, ordered + rest, slots, lacks, replayed)
 
 
-def _slot(plan: Plan, numbers: ShootDay, step: Step) -> Slot:
+def _slot(plan: Plan, numbers: ShootDay, step: Step, limits: dict[str, RollBy]) -> Slot:
     kind = KINDS[step.kind]
     if kind != "shoot":
         words = step.words if kind == "spare" else ""
         return Slot(kind, step.start, step.end, step.setup, typical=_typical(plan, numbers, step), words=words)
     shots = tuple(shot.id for shot in plan.shots_of(step.setup))
-    latest, why = _latest(numbers, step)
+    limit = limits.get(step.setup)
+    latest, why = (limit.latest, limit.why) if limit else (None, "")
     return Slot(kind, step.start, step.end, step.setup, shots, bool(step.typical), latest, why, step.missed)
 
 
@@ -80,16 +82,6 @@ def _typical(plan: Plan, numbers: ShootDay, step: Step) -> bool:
         said = [*day.meals.values(), *([day.meal] if day.meal else [])]
         return not any(meal.takes is not None for meal in said) and "meal" in usual
     return bool(step.typical) or bool(actions & usual)
-
-
-def _latest(numbers: ShootDay, step: Step) -> tuple[int | None, str]:
-    """The last minute at which a setup's takes can begin and still end inside its windows, and which those are."""
-    windows = numbers.day.setups[numbers.index(step.setup)].windows
-    open_until = [hi for lo, hi in meet(windows) if lo <= step.start and step.end <= hi < FOREVER]
-    if not open_until:
-        return None, ""
-    binding = [w.why for w in windows if any(hi == max(open_until) for _lo, hi in w.spans)]
-    return max(open_until) - (step.end - step.start), "; ".join(dict.fromkeys(binding))
 
 
 def _sun(plan: Plan, day: Day) -> Sun | None:

@@ -24,6 +24,10 @@ def _reason(say: Say, setup: str, part: str) -> str:
         return _("sun on {windows}", windows=say.opening(name))
     if name and words[:3] == ["no", "sun", "on"]:
         return _("no sun on {windows}", windows=say.opening(name))
+    if words[:2] == ["out", "by"]:
+        return _("everybody is out by {time}", time=words[-1])
+    if words[0] == "for" and name:
+        return _("{setup} must keep its hours", setup=say.setup(name))
     if words == ["between"]:
         hours = plan.setups[setup].between if setup in plan.setups else None
         return _("its own hours {hours}", hours=say.value("clock-range", hours)) if hours else _("its own hours")
