@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from ..facts import fits
 from ..plan.setup import Camera, Setup
 from ..record import record
 from .desk import Desk
@@ -13,7 +14,7 @@ from .shoot import DayLine
 from .view import Mark, Sheet
 
 # What is said of every setup; the rest only where it changes.
-CORE = ("lens", "filters", "on", "height", "at", "aim", "move", "focus")
+CORE = ("lens", "adapters", "filters", "on", "height", "at", "aim", "move", "focus")
 
 
 @record
@@ -112,7 +113,7 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
     texts = {
         "body": (_("body"), say.thing(camera.body) if camera.body else ""),
         "lens": (_("lens"), join(" ", (say.thing(camera.lens) if camera.lens else "", _zoom(desk, camera)))),
-        "adapters": (_("adapters"), say.things(camera.adapters)),
+        "adapters": (_("adapters"), say.things(joins(desk, camera))),
         "filters": (_("filters"), say.things(camera.filters)),
         "on": (_("on"), _support(desk, camera)),
         "height": (_("lens height"), say.value("length", camera.height)),
@@ -130,6 +131,18 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "battery": (_("battery"), say.thing(camera.battery) if camera.battery else ""),
     }
     return {key: (name, words) for key, (name, words) in texts.items() if words}
+
+
+def joins(desk: Desk, camera: Camera) -> tuple[str, ...]:
+    """The adapters between body and lens and the rings before the lens: as the plan names them, else those found."""
+    plan = desk.shoot.plan
+    body, lens = plan.gear.get(camera.body or ""), plan.gear.get(camera.lens or "")
+    if lens is None:
+        return camera.adapters
+    found = camera.adapters or (fits.lens_chain(plan, body, lens).adapters if body is not None else ())
+    filters = (plan.gear[name] for name in camera.filters if name in plan.gear)
+    rings = (fits.thread(plan, lens, one).ring for one in filters)
+    return tuple(dict.fromkeys((*found, *(ring for ring in rings if ring))))
 
 
 def move_words(desk: Desk, setup: Setup) -> str:

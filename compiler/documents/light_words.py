@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..facts.colours import tones
 from ..plan.light import Grip, Light, Practical
 from ..plan.setup import Setup
 from .desk import Desk
@@ -12,10 +13,10 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
     """Colour against white balance, level, supply, bounce and effect of a lamp."""
     _ = desk.words
     say = desk.say
-    kelvin = colour_of(desk, light)
+    seen = seen_of(desk, setup, light)
     white = setup.camera.white_balance if setup.camera else None
-    shift = say.against_white(kelvin, white)
-    colour = say.value("kelvin", kelvin)
+    shift = say.against_white(seen, white)
+    colour = say.value("kelvin", colour_of(desk, light))
     parts = [f"{colour} ({shift})" if colour and shift else colour]
     if light.level is not None:
         parts.append(_("level {level}", level=say.value("percent", light.level)))
@@ -50,6 +51,12 @@ def colour_of(desk: Desk, light: Light) -> float | None:
     gear = desk.shoot.plan.gear.get(light.lamp[0]) if light.lamp else None
     span = gear.colour if gear else None
     return span.lo if span and span.lo == span.hi else None
+
+
+def seen_of(desk: Desk, setup: Setup, light: Light) -> float | None:
+    """The colour that leaves its gels; None where a gel's shift is not said."""
+    tone = next((t for t in tones(desk.shoot.plan, setup) if t.path == light.path), None)
+    return tone.seen() if tone is not None and (tone.shift or tone.silent) else colour_of(desk, light)
 
 
 def care(desk: Desk, light: Light) -> str:

@@ -17,7 +17,7 @@ from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_step
 from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import load_bars
-from .light_words import care, changed_words, colour_of, grip_words, practical_words, settings
+from .light_words import care, changed_words, grip_words, practical_words, seen_of, settings
 from .load import LoadLine
 from .marking import once
 from .say import join, plain
@@ -203,7 +203,7 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str 
         place=place,
         settings="" if gone else settings(desk, setup, light),
         care="" if gone else care(desk, light), marks=() if gone else desk.marking.under(light.path),
-        swatch=Markup("" if gone else patch(colour_of(desk, light), _white(setup))),
+        swatch=Markup("" if gone else patch(seen_of(desk, setup, light), _white(setup))),
     )  # fmt: skip
 
 
@@ -268,7 +268,7 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
         setup = plan.setups[name]
         white = _white(setup)
         for lamp, light in setup.lights.items():
-            kelvin = colour_of(desk, light)
+            kelvin = seen_of(desk, setup, light)
             number = numbers[setup.set or "", lamp]
             words = say.things(light.lamp[:1])
             row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))), words,

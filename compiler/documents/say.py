@@ -154,6 +154,8 @@ class Say:
                 _("outside {window}, {away} away", window=window, away=away) if away
                 else _("outside {window}", window=window)
             )
+            if light.along:
+                parts.append(self._along(light.outside, float(light.along)))
         if light.in_:
             parts.append(_("in {room}", room=self.set(light.in_)))
         if light.at is not None:
@@ -165,6 +167,17 @@ class Say:
         if light.on:
             parts.append(_("on {support}", support=self.thing(light.on)))
         return ", ".join(parts)
+
+    def _along(self, window: str, metres: float) -> str:
+        """How far along the wall from a window's middle, and to which side."""
+        _ = self.words
+        wall = self.plan.windows[window].wall if window in self.plan.windows else None
+        far, ahead = self.value("length", abs(metres)), metres > 0
+        if wall in ("south", "north"):
+            return _("{far} east of its middle", far=far) if ahead else _("{far} west of its middle", far=far)
+        if wall in ("east", "west"):
+            return _("{far} north of its middle", far=far) if ahead else _("{far} south of its middle", far=far)
+        return _("{far} past its middle", far=far) if ahead else _("{far} before its middle", far=far)
 
     def treatment(self, treatment: Treatment | None) -> str:
         """What is done to a window."""

@@ -1,0 +1,64 @@
+"""What hotset found out for itself stands on the sheets: adapters, rings, gels in a colour, places outside."""
+
+from __future__ import annotations
+
+import pytest
+from hotset.documents.camera import joins
+from hotset.documents.desk import Desk
+from hotset.documents.gather import shoot_of
+from hotset.documents.light_words import seen_of
+from hotset.documents.marking import Marking
+from hotset.documents.say import Say
+from hotset.documents.words import words_for
+from hotset.pipeline import compile_plan
+
+PLAN = """
+hotset: 1
+locations:
+  landing:
+    sets:
+      hall:
+        size: 7 m x 5 m x 3 m
+        windows: {sea: {wall: south, from: 2 m, sill: 1 m, width: 2 m, height: 1 m}}
+mounts: {short: {flange: 18 mm}, long: {flange: 44 mm}}
+gear:
+  body: {kind: camera, mount: short}
+  old-85: {kind: lens, mount: long, thread: 55 mm}
+  ring: {kind: adapter, from: 55 mm, to: 67 mm}
+  joint: {kind: adapter, from: short, to: long, thick: 26 mm}
+  mist: {kind: filter, thread: 67 mm}
+  fresnel: {kind: light, colour: 3200 K}
+stock: {sea-green: {of: gel, shifts: -90 mired, roll: 1 m x 1 m}}
+setups:
+  wide:
+    set: hall
+    camera: {body: body, lens: old-85, filters: mist, white-balance: 4300 K}
+    lights: {buoy: {lamp: fresnel, with: sea-green, outside: sea, away: 0.7 m, along: ALONG}}
+"""
+
+
+def desk_of(text: str) -> Desk:
+    words = words_for()
+    shoot = shoot_of(compile_plan(["-"], stdin_text=text.encode()), words)
+    say = Say(shoot.plan, words)
+    return Desk(shoot, words, say, Marking(shoot, say))
+
+
+def test_adapters_and_rings_that_were_found() -> None:
+    desk = desk_of(PLAN.replace("ALONG", "0.6 m"))
+    camera = desk.shoot.plan.setups["wide"].camera
+    assert camera is not None
+    assert joins(desk, camera) == ("joint", "ring")
+
+
+def test_a_gel_shifts_what_is_seen() -> None:
+    desk = desk_of(PLAN.replace("ALONG", "0.6 m"))
+    setup = desk.shoot.plan.setups["wide"]
+    seen = seen_of(desk, setup, setup.lights["buoy"])
+    assert seen == pytest.approx(1e6 / (1e6 / 3200 - 90), abs=0.1)  # the definition of the mired
+
+
+@pytest.mark.parametrize(("along", "said"), [("0.6 m", "60\u00a0cm east of its"), ("-0.5 m", "50\u00a0cm west of its")])
+def test_along_the_wall(along: str, said: str) -> None:
+    desk = desk_of(PLAN.replace("ALONG", along))
+    assert said in desk.say.light_place(desk.shoot.plan.setups["wide"].lights["buoy"], "landing/hall")
