@@ -66,7 +66,7 @@ GAFFER = {
     "when do I start, with what, where": "{start:hall-sun-wide} Hall sun wide Waiting hall, The old landing",
     "what feeds what, and what hangs there already": "Ground floor 16 A · 1400 W on it already",
     "where can I plug in": "by bay (Waiting hall)",
-    "where does the first big lamp stand": "outside Hatch, 90 cm away, 10 cm north of its middle, on Stand · 1.9 m high",
+    "where is the first big lamp": "outside Hatch, 90 cm away, 10 cm north of its middle, on Stand · 1.9 m high",
     "what colour is it to the camera": "3200 K (+80 mired, warm) · level 40 % · circuit Ground floor",
     "over which lead": "over extension lead 15 m",
     "what must I keep cloth away from": "HOT: cloth no nearer than 30 cm",
