@@ -66,7 +66,7 @@ def test_the_sentence_follows_the_ticks(morning: Opener) -> None:
     tick(watched, "Stove")
     assert watched.says() == "Next: BAKER for Kitchen wide, ready by 08:30."
     tick(watched, "BAKER")
-    assert watched.says() == "Next: 1A from Kitchen wide, rolling by 08:30."
+    assert watched.says() == "Next: 1A from Kitchen wide, rolling by 08:30, 08:43 at the latest."
     tick(watched, "1A", "1B")
     # 1B should take 8 minutes from 09:00 on; what was passed over is told apart.
     assert watched.says() == "Next: 1C from Kitchen close, rolling by 09:08."
@@ -77,7 +77,7 @@ def test_the_sentence_follows_the_ticks(morning: Opener) -> None:
     assert watched.says() == "Next: Camera for Kitchen close, ready by 09:00."
     assert shown(watched, "#above") == []
     tick(watched, "Meal", "Move to Shed", "2B")
-    assert watched.says() == "Next: 2A from Shed wide, rolling by 10:47."
+    assert watched.says() == "Next: 2A from Shed wide, rolling by 10:47, 11:00 at the latest."
     tick(watched, "2A")
     assert watched.says() == "Next: put back: Table back to the wall, done by 11:47."
     tick(watched, "Table back to the wall")
@@ -132,7 +132,7 @@ def test_for_a_person(morning: Opener) -> None:
     tick(watched, "Move to Shed")
     assert watched.says() == "Next: GUEST for Shed wide, ready by 10:47."
     tick(watched, "GUEST")
-    assert watched.says() == "Next: 2A from Shed wide, rolling by 10:47."
+    assert watched.says() == "Next: 2A from Shed wide, rolling by 10:47, 11:00 at the latest."
     watched.page.select_option("#show", label="Mia")
     watched.open_all()
     assert "2B" not in shown(watched, "b.shot")
