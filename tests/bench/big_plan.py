@@ -13,7 +13,7 @@ title: A Long Shoot
 locations:
   house:
     zone: Europe/London
-    at: 55.01 N 1.44 W
+    at: '55.01 N, 1.44 W'
     mains: 230 V 50 Hz
     hospital: {name: Town Hospital, address: 1 Example Road, phone: "000 0000"}
     circuits:
