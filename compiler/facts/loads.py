@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from ..plan import Plan
+    from ..plan.light import Light
     from ..plan.location import Circuit, Location
     from ..plan.setup import Setup
 
@@ -142,3 +143,56 @@ def moments(plan: Plan, held: dict[str, Sequence[str]]) -> list[Moment]:
             if on_it and breaker > 0:
                 found.append(Moment(circuit, setup.id, on_it, float(circuit.already or 0.0) / mains, breaker))
     return found
+
+
+def through_lead(plan: Plan, setup: Setup, light: Light, lead: str, mains: float) -> tuple[float, bool]:
+    """Amperes through a lead to a lamp at `mains` volts, and whether a power factor is a typical one.
+
+    Where more lamps of the setup name the lead than there are pieces, some must share one: it is then the least that
+    the fullest piece carries, however they are shared.
+    """
+    users = [one for one in setup.lights.values() if lead in one.lead]
+    if not scarce(plan, setup, lead):
+        users = [light]
+    found = [_current(plan, one, mains) for one in users]
+    pieces = plan.gear[lead].quantity or 1 if lead in plan.gear else 1
+    return least_fullest([amperes for amperes, _ in found], pieces), any(guessed for _, guessed in found)
+
+
+def scarce(plan: Plan, setup: Setup, lead: str) -> bool:
+    """Whether more lamps of the setup name a lead than there are pieces of it."""
+    users = sum(lead in one.lead for one in setup.lights.values())
+    return lead in plan.gear and users > (plan.gear[lead].quantity or 1)
+
+
+def _current(plan: Plan, light: Light, mains: float) -> tuple[float, bool]:
+    gear = plan.gear.get(light.lamp[0]) if light.lamp else None
+    if gear is None or gear.draws is None:
+        return 0.0, False
+    pf, typical = factor(gear.factor)
+    return float(gear.draws) / (mains * pf), typical
+
+
+def least_fullest(amperes: Sequence[float], pieces: int) -> float:
+    """The least load of the fullest piece when loads are shared out whole; exact up to ten loads, beyond that the
+    bound max(largest, sum / pieces), which never says too much."""
+    bound = max([*amperes, sum(amperes) / pieces], default=0.0)
+    if len(amperes) > 10 or len(amperes) <= pieces:
+        return bound
+    best = sum(amperes)
+    order = sorted(amperes, reverse=True)
+
+    def put(k: int, held: tuple[float, ...]) -> None:
+        nonlocal best
+        if k == len(order):
+            best = min(best, held[-1])
+            return
+        for j in range(len(held)):
+            if j and held[j] == held[j - 1]:
+                continue  # pieces that carry alike are alike
+            now = tuple(sorted((*held[:j], held[j] + order[k], *held[j + 1 :])))
+            if now[-1] < best:
+                put(k + 1, now)
+
+    put(0, (0.0,) * pieces)
+    return best

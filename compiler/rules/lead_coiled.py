@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING, Final
 from ..facts import loads, reach
 from ..facts.tables import table
 from ..findings import NotChecked
+from .lead_overloaded import over
 from .physics import Case, causes, length
 from .words import finding
 
@@ -80,7 +81,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 limit, typical = _limit(reel) if reel is not None else (None, False)
                 if reel is None or limit is None or amperes <= limit + 1e-9 or reel.long is None:
                     continue
-                if reel.rating is not None and amperes > float(reel.rating) + 1e-9:
+                if over(reel, amperes):
                     continue  # said by lead-overloaded: it may not carry it unwound either
                 way = reach.way(plan, setup, light)
                 if way is None:

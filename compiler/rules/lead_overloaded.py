@@ -2,9 +2,10 @@
 
 On set: the plug gets hot, the cable gets soft, and it burns before the breaker notices: a breaker guards the wall.
 
-How it is decided: amperes of the lamp (watts / (volts x power factor)), and of the lamps that must share the lead where
-a setup names it more often than it is there, against the lead's 'rating:'. Every lead of a chain must carry it. A power
-factor that is not said is a typical one, marked as such. Source: single phase current; the rating is the lead's label.
+How it is decided: amperes of the lamp (watts / (volts x power factor)) against the lead's 'rating:', for every lead of
+a chain. Where a setup names a lead more often than it is there, lamps must share a piece: it is an error only when no
+way of sharing them holds. A power factor that is not said is a typical one, marked as such. Source: single phase
+current; the rating is the lead's label.
 
 Fix: take a lead that is rated for it, or split the lamps over several leads. Local codes and licensed practice decide.
 
@@ -16,7 +17,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import loads
-from .lead_too_long import amperes_of
 from .physics import Case, causes
 from .words import finding, quoted
 
@@ -62,13 +62,18 @@ def check(facts: Facts) -> Iterator[Finding]:
     for setup in plan.setups.values():
         place = plan.location_of(setup.id)
         volts = loads.volts(place) if place else None
+        shared: set[str] = set()
         for light in setup.lights.values():
             if volts is None or light.circuit is None:
                 continue
-            amperes, typical = amperes_of(facts, setup, light, volts)
             for name in light.lead:
                 lead = plan.gear.get(name)
-                if lead is not None and over(lead, amperes):
+                if lead is None or name in shared:
+                    continue
+                if loads.scarce(plan, setup, name):
+                    shared.add(name)
+                amperes, typical = loads.through_lead(plan, setup, light, name, volts)
+                if over(lead, amperes):
                     cases.append(Case(f"{light.path}.lead", setup.id, amperes, (light, lead, amperes, typical)))
     for cause in causes(plan, cases):
         light, lead, amperes, typical = cause.worst.what

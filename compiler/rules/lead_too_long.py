@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Final
 from ..facts import loads
 from ..facts.tables import table
 from ..findings import NotChecked
+from .lead_overloaded import over
 from .physics import Case, causes
 from .words import finding, quoted
 
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
     from ..plan.gear import Gear
     from ..plan.light import Light
     from ..plan.location import Location
-    from ..plan.setup import Setup
 
     Met = tuple[Light, Gear, tuple[Gear, ...], float, float, float, bool]
 
@@ -67,17 +67,18 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         for light in setup.lights.values():
             lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
             leads = tuple(plan.gear[n] for n in light.lead if n in plan.gear and n not in shared)
-            shared |= {g.id for g in leads if _scarce(facts, setup, g.id)}
+            shared |= {g.id for g in leads if loads.scarce(plan, setup, g.id)}
             if not leads or lamp is None or light.circuit is None or place is None:
                 continue
             lacks = _lacks(lamp, leads, volts, place)
             if lacks:
                 yield NotChecked(RULE, f"'{light.id}' in setup '{setup.id}'", lacks)
                 continue
-            amperes, typical = amperes_of(facts, setup, light, float(volts or 1.0))
-            lost = sum(drop(amperes, g) for g in leads)
+            flows = [loads.through_lead(plan, setup, light, g.id, float(volts or 1.0)) for g in leads]
+            amperes, typical = max(a for a, _ in flows), any(guessed for _, guessed in flows)
+            lost = sum(drop(a, g) for (a, _), g in zip(flows, leads, strict=True))
             limit = float(volts or 0.0) * _share(place)
-            burns = any(g.rating is not None and amperes > float(g.rating) + 1e-9 for g in leads)
+            burns = any(over(g, a) for (a, _), g in zip(flows, leads, strict=True))
             if lost > limit + 1e-9 and not burns:  # a lead that may not carry it at all is said by lead-overloaded
                 cases.append(
                     Case(f"{light.path}.lead", setup.id, lost, (light, lamp, leads, amperes, lost, limit, typical))
@@ -99,24 +100,6 @@ def _share(place: Location) -> float:
     rules = loads.profile(place)
     profiles = table("mains")["profiles"]
     return float(profiles[rules.name if rules else "230 V 50 Hz"]["drop"]["lighting"])
-
-
-def amperes_of(facts: Facts, setup: Setup, light: Light, volts: float) -> tuple[float, bool]:
-    """The current of a lamp and of those that must share its lead, where the setup names more leads than there are."""
-    total, typical = 0.0, False
-    for other in setup.lights.values():
-        gear = facts.plan.gear.get(other.lamp[0]) if other.lamp else None
-        shared = other.id == light.id or any(n in light.lead and _scarce(facts, setup, n) for n in other.lead)
-        if gear is not None and gear.draws is not None and shared:
-            pf, guessed = loads.factor(gear.factor)
-            total += float(gear.draws) / (volts * pf)
-            typical = typical or guessed
-    return total, typical
-
-
-def _scarce(facts: Facts, setup: Setup, lead: str) -> bool:
-    users = sum(lead in other.lead for other in setup.lights.values())
-    return users > (facts.plan.gear[lead].quantity or 1)
 
 
 def drop(amperes: float, lead: Gear, section: float | None = None) -> float:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
+from hotset.facts.loads import least_fullest
 from hotset.pipeline import compile_plan
 from hotset.rules import RULES
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 LEADS = next(r for r in RULES if r.id == "lead-overloaded").triggers
 
@@ -45,3 +50,37 @@ def test_a_lamp_is_sent_only_to_a_circuit_of_its_room(feeds: str, offered: bool)
     )
     assert over.rule == "circuit-overloaded"
     assert any("on 'shed'" in way for way in over.ways_out) is offered
+
+
+SHARED = """
+hotset: 1
+locations: {landing: {mains: 230 V 50 Hz, circuits: {house: {breaker: 16 A}}, sets: {office: {size: 4 m x 3 m}}}}
+gear:
+  lamp: {kind: light, draws: 690 W, factor: 1, quantity: 3}
+  stinger: {kind: power, rating: RATED, quantity: 2}
+setups:
+  wide:
+    set: office
+    lights:
+      quay: {lamp: lamp, circuit: house, lead: stinger}
+      moon: {lamp: lamp, circuit: house, lead: stinger}
+      buoy: {lamp: lamp, circuit: house, lead: stinger}
+"""
+
+
+# Three lamps of 690 / 230 = 3 A on two pieces: however they are shared, one piece carries at least 6 A.
+@pytest.mark.parametrize(("rated", "speaks"), [("7 A", 0), ("6 A", 0), ("5.9 A", 1)])
+def test_lamps_that_share_a_lead_are_shared_out_fairly(rated: str, speaks: int) -> None:
+    found = compile_plan(["-"], SHARED.replace("RATED", rated).encode()).findings
+    assert sum(f.rule == "lead-overloaded" for f in found) == speaks
+
+
+@settings(max_examples=60)
+@given(st.lists(st.integers(1, 20), min_size=1, max_size=6), st.integers(1, 3))
+def test_the_least_fullest_piece_against_every_way(amperes: list[int], pieces: int) -> None:
+    ways = product(range(pieces), repeat=len(amperes))
+    every = min(
+        max(sum(a for a, at in zip(amperes, way, strict=True) if at == piece) for piece in range(pieces))
+        for way in ways
+    )
+    assert least_fullest([float(a) for a in amperes], pieces) == every
