@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..record import record
 from .numbers import FOREVER, meet
+from .sky import DAY
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,7 +30,7 @@ def roll_by(numbers: ShootDay, steps: Sequence[Step], wrap: int | None) -> dict[
     """
     day = numbers.day
     meals = sum(1 for step in steps if step.kind == "meal")
-    due, why = (FOREVER, "") if wrap is None else (wrap, f"out by {wrap // 120:02d}:{wrap % 120 // 2:02d}")
+    due, why = (FOREVER, "") if wrap is None else (wrap, f"out by {wrap % DAY // 120:02d}:{wrap % 120 // 2:02d}")
     found: dict[str, RollBy] = {}
     for step in reversed(steps):
         if step.kind == "wait":

@@ -37,6 +37,17 @@ def test_by_hand(leaves: str, wide: int, close: int, why: str) -> None:
     assert found["close"][1] == close
 
 
+@pytest.mark.parametrize("wrap", ["02:00", "26:00"])
+def test_a_wrap_after_midnight(wrap: str) -> None:
+    """Out at 2 in the night, 30 min of packing: the last takes begin at half past midnight, the first at half past
+    eleven."""
+    plan = PLAN.replace("call: 08:00, wrap: 12:00", f"call: 18:00, wrap: '{wrap}'")
+    plan = plan.replace("07:00-LEAVES", "17:00-29:00")
+    found = latest(["-"], plan)
+    assert found["close"][1:] == (2940, "out by 02:00")
+    assert found["wide"][1:] == (2820, "out by 02:00")
+
+
 @pytest.mark.parametrize("name", ["last-boat", "two-days-outside"])
 def test_nobody_may_roll_later_than_what_follows_allows(name: str) -> None:
     shoot = shoot_of(compile_plan([str(EXAMPLES / name / "plan.yaml")]), words_for())
