@@ -19,6 +19,8 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import sky
 from ..findings import Finding, NotChecked, Related
+from ..record import replace
+from .physics import Case, causes
 from .words import clock
 
 if TYPE_CHECKING:
@@ -48,8 +50,21 @@ PASSES = TRIGGERS.replace("{set: office}", "{set: office, windows: {hatch: {blac
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+    cases: list[Case[Finding]] = []
+    for item in _each(facts):
+        if isinstance(item, NotChecked):
+            yield item
+        else:
+            cases.append(item)
+    for cause in causes(facts.plan, cases):
+        found = cause.worst.what
+        yield replace(found, sentence=found.sentence + cause.also)
+
+
+def _each(facts: Facts) -> Iterator[Case[Finding] | NotChecked]:
+    """Every setup by itself; the first of those that have it from one place speaks for the others."""
     plan = facts.plan
-    for setup in plan.setups.values():
+    for rank, setup in enumerate(plan.setups.values()):
         scene = _night_scene(facts, setup)
         bare = _bare(facts, setup)
         if scene is None or not bare or setup.needs == "dark":
@@ -62,7 +77,25 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         if lacks:
             yield NotChecked(RULE, f"setup '{setup.id}'", lacks)
             continue
-        yield from _when(facts, setup, scene, bare, day_id, place.id)
+        for item in _when(facts, setup, scene, bare, day_id, place.id):
+            said = _said(facts, setup, bare)
+            yield item if isinstance(item, NotChecked) else Case(said, setup.id, -rank, item)
+
+
+def _said(facts: Facts, setup: Setup, bare: list[str]) -> str:
+    """The path of what leaves the window bare: its treatment where one is written, else the setup, or the one of this
+    set that it is like and that is as bare."""
+    for key, treatment in setup.windows.items():
+        if treatment.id.rsplit("/", 1)[1] in bare:
+            return f"{setup.path}.windows.{key}"
+    plan, seen = facts.plan, {setup.id}
+    while setup.like in plan.setups and setup.like not in seen:
+        parent = plan.setups[setup.like or ""]
+        if parent.set != setup.set or _bare(facts, parent) != bare:
+            break
+        seen.add(parent.id)
+        setup = parent
+    return setup.path
 
 
 def _when(
