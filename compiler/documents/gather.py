@@ -67,8 +67,8 @@ def _slot(plan: Plan, numbers: ShootDay, step: Step, limits: dict[str, RollBy]) 
         return Slot(kind, step.start, step.end, step.setup, typical=_typical(plan, numbers, step), words=words)
     shots = tuple(shot.id for shot in plan.shots_of(step.setup))
     limit = limits.get(step.setup)
-    latest, why = (limit.latest, limit.why) if limit else (None, "")
-    return Slot(kind, step.start, step.end, step.setup, shots, bool(step.typical), latest, why, step.missed)
+    latest, why, own = (limit.latest, limit.why, limit.own) if limit else (None, "", False)
+    return Slot(kind, step.start, step.end, step.setup, shots, bool(step.typical), latest, why, step.missed, own)
 
 
 def _typical(plan: Plan, numbers: ShootDay, step: Step) -> bool:

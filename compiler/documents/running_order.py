@@ -204,7 +204,7 @@ def _windows(desk: Desk, slot: Slot) -> Iterator[str]:
             yield _("HOT until {setup}: nobody takes anything from it", setup=desk.say.setup(setup.held_until))
         if slot.missed:
             yield _("NOT INSIDE ITS HOURS")
-        if slot.latest is not None and slot.latest - slot.start < CLOSE:
+        if slot.own and slot.latest is not None and slot.latest - slot.start < CLOSE:
             spare = desk.say.minutes(slot.latest - slot.start)
             yield _("only {time} to spare: {why}", time=spare, why=reasons(desk.say, slot.setup, slot.words))
 

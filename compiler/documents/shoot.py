@@ -21,7 +21,8 @@ class Slot:
     """A stretch of a day, in half-minutes since its midnight.
 
     `shots` are those taken in it; `typical` tells that its length rests on built-in usual minutes; `latest` is the
-    time by which it must have begun, where something in `words` forces it; `missed` that it begins too late or too
+    time by which it must have begun, where something in `words` forces it: hours of its
+    `own`, or what follows; `missed` that it begins too late or too
     early for that. Of a wait, `words` say what for.
     """
 
@@ -34,6 +35,7 @@ class Slot:
     latest: int | None = None
     words: str = ""
     missed: bool = False
+    own: bool = False
 
 
 @record

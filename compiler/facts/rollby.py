@@ -18,10 +18,11 @@ if TYPE_CHECKING:
 @record
 class RollBy:
     """The latest start of a setup's takes, in half-minutes of its day, and what binds it: its own windows in the
-    words of the facts, `for 'setup'` for the windows of a later one, `for meal`, or `out by 19:30`."""
+    words of the facts (`own`), `for 'setup'` for the windows of a later one, `for meal`, or `out by 19:30`."""
 
     latest: int
     why: str
+    own: bool = False
 
 
 def roll_by(numbers: ShootDay, steps: Sequence[Step], wrap: int | None) -> dict[str, RollBy]:
@@ -47,7 +48,7 @@ def roll_by(numbers: ShootDay, steps: Sequence[Step], wrap: int | None) -> dict[
             own, words = _own(numbers, step)
             if own is not None and own <= latest:
                 latest, why = own, f"for '{step.setup}'"
-                found[step.setup] = RollBy(latest, words)
+                found[step.setup] = RollBy(latest, words, own=True)
             elif step.start <= latest < FOREVER:
                 found[step.setup] = RollBy(latest, why)
         due = latest
