@@ -86,7 +86,7 @@ def _said(facts: Facts, setup: Setup, bare: list[str]) -> str:
     """The path of what leaves the window bare: its treatment where one is written, else the setup, or the one of this
     set that it is like and that is as bare."""
     for key, treatment in setup.windows.items():
-        if treatment.id.rsplit("/", 1)[1] in bare:
+        if treatment.id.rsplit("/", 1)[-1] in bare:
             return f"{setup.path}.windows.{key}"
     plan, seen = facts.plan, {setup.id}
     while setup.like in plan.setups and setup.like not in seen:
@@ -159,4 +159,4 @@ def _bare(facts: Facts, setup: Setup) -> list[str]:
     if room.outdoors:
         return [""]
     covered = {t.id for t in setup.windows.values() if not t.open}
-    return [w.id.rsplit("/", 1)[1] for w in room.windows.values() if w.id not in covered]
+    return [w.id.rsplit("/", 1)[-1] for w in room.windows.values() if w.id not in covered]
