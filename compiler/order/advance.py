@@ -191,16 +191,24 @@ class Rules:
 
     def least_end(self, at: Moment) -> int | None:
         """No last cut before this from here; None where the day can no longer be finished."""
-        bounds, day = self.bounds, self.day
-        if at.rem:
-            closing, last = bounds.tail(at.rem)
-            if at.time > last or at.time > bounds.latest(at.rem, at.room, at.gear):
-                return None
-            left = bounds.work(at.rem, at.gear)[0] + bounds.rooms(at.room, at.rem)[0]
-        else:
-            closing, left = at.time, 0
-        base = at.time + left
-        reach = at.cap
+        bounds, rem = self.bounds, at.rem
+        if not rem:
+            return self._with_meals(at, at.time, at.time)
+        closing, last = bounds.tail(rem, at.meals)
+        if at.time > last or at.time > bounds.latest(rem, at.room, at.gear):
+            return None
+        least = at.time + bounds.work(rem, at.gear)[0] + bounds.rooms(at.room, rem)[0]
+        end = self._with_meals(at, least, closing)
+        opens, back = bounds.stay(at.room, rem)
+        if at.time >= opens or end is None:
+            return end
+        away = self._with_meals(at, least + back, closing)
+        stay = self._with_meals(at, least, max(closing, opens + bounds.together(rem) + bounds.fed(at.meals, opens)))
+        return min(away, stay) if away is not None and stay is not None else stay if away is None else away
+
+    def _with_meals(self, at: Moment, base: int, closing: int) -> int | None:
+        """The end with the meals still due: `base` without them, never before `closing`; None where it is too late."""
+        day, reach = self.day, at.cap
         for meal in day.meals[at.meals :]:
             end = base if base > closing else closing
             if meal.must or end + day.pack > reach:

@@ -2,8 +2,8 @@
 
 Per group the distinct states still to be visited form a tree room > place > setting. Every state in which too few
 pieces stand must be entered at its cheapest entry; every place and room in which too few pieces stand must be
-entered from outside. Where only one remaining setup wants a state, that entry is part of its changeover and cannot
-be shared with another's.
+entered from outside. A state that no piece stands in is entered for the first of the setups that want it, and so in
+one changeover with all else that is wanted by the same setups.
 """
 
 from __future__ import annotations
@@ -11,26 +11,38 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TypeVar
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from ..facts.pieces import CASE, Group
+from .entries import entries
+from .firsts import Firsts, Owed
 from .workspace import Gear, Workspace
 
 
 @dataclass(frozen=True, slots=True)
 class GroupRest:
-    """Least work left for one group: entries owed to one setup (setup, half-minutes each, work in all), work that
-    may fall anywhere, the least number of touches, and the half-minutes for which its pieces keep somebody busy one
-    changeover after another, however many hands there are."""
+    """Least work left for one group: entries owed to the first of some setups, work that may fall anywhere, the least
+    number of touches, and the half-minutes for which its pieces keep somebody busy one changeover after another,
+    however many hands there are."""
 
-    owed: tuple[tuple[int, int, int], ...]
+    owed: tuple[Owed, ...]
     pool: int
     touches: int
     alone: int
 
 
-K = TypeVar("K")
+@dataclass(frozen=True, slots=True)
+class _Visit:
+    """States to be entered from outside (`entries`), with how many pieces each setup surely wants in them, by its
+    bit, and the mask of the setups that may want one."""
+
+    states: frozenset[int]
+    charged: int
+    price: int
+    surely: tuple[tuple[int, int], ...]
+    maybe: int
+
+
 CLOSELY = 9
 _NONE = GroupRest((), 0, 0, 0)
 
@@ -43,13 +55,16 @@ class Bounds:
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
-        self._tail: dict[int, tuple[int, int]] = {}
+        self._stay: dict[tuple[int, int], tuple[int, int]] = {}
+        self._visited: dict[tuple[int, bool], tuple[_Visit, ...]] = {}
+        self._tail: dict[tuple[int, int], tuple[int, int]] = {}
         self._together: dict[int, int] = {}
         self._rests: dict[tuple[int, tuple[int, ...], int], GroupRest] = {}
         self._waits: dict[int, int] = {}
         self._pressing: dict[int, tuple[tuple[int, int, frozenset[int]], ...]] = {}
         self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
+        self._firsts = Firsts(space)
         self.certain, self.possible = self._demands()
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
@@ -99,15 +114,20 @@ class Bounds:
                     longest = max(longest, _cheapest(group.cost, t, (s for s in sources if s != t)))
         return setup.fixed + longest
 
-    def tail(self, rem: int) -> tuple[int, int]:
+    def tail(self, rem: int, meals: int) -> tuple[int, int]:
         """(no end of takes before this, no start of the next changeover after this) while rem is left."""
-        got = self._tail.get(rem)
+        got = self._tail.get((rem, meals))
         if got is None:
             left = [i for i in self.space.members if rem >> i & 1]
-            got = self._tail[rem] = (self._least_end(left), self._last_start(left))
+            got = self._tail[rem, meals] = (self._least_end(left, meals), self._last_start(left))
         return got
 
-    def _least_end(self, left: list[int]) -> int:
+    def fed(self, meals: int, time: int) -> int:
+        """Half-minutes of the meals still due, when so many were had, that can only fall after a time."""
+        due = (m for m in self.space.day.meals[meals:] if m.must)
+        return sum(max(0, min(m.length, m.earliest + m.length - time)) for m in due)
+
+    def _least_end(self, left: list[int], meals: int) -> int:
         """Whatever opens from a time on comes after it: its takes, the changeovers between, room changes and tones.
         The rigging of the first of it may be done before."""
         end, total, widest, mask = -FOREVER, 0, 0, 0
@@ -122,10 +142,11 @@ class Bounds:
             if self.space.toned >> i & 1:
                 toned.add(self.space.rooms[i])
             between = (len(rooms) - 1) * self.nearest + len(toned) * self.space.day.tone
-            end = max(end, self.opens[i] + total - widest + between)
+            fed = self.fed(meals, self.opens[i])
+            end = max(end, self.opens[i] + total - widest + between + fed)
             last = k + 1 == len(by_opening) or self.opens[by_opening[k + 1]] != self.opens[i]
             if last and k < CLOSELY and self.opens[i] > self.space.day.call:
-                end = max(end, self.opens[i] + self.together(mask))
+                end = max(end, self.opens[i] + self.together(mask) + fed)
         return end
 
     def together(self, late: int) -> int:
@@ -237,6 +258,19 @@ class Bounds:
             got = self._rooms[key] = (least, ROOM_TOUCHES * entries)
         return got
 
+    def stay(self, room: int, rem: int) -> tuple[int, int]:
+        """(when the first of what is left in this room opens, the least half-minutes to leave before and come back);
+        nothing opens late where nothing is left in it."""
+        key = (room, rem)
+        got = self._stay.get(key)
+        if got is None:
+            here = rem & self.space.in_room[room] if room >= 0 else 0
+            opens = min((self.opens[i] for i in self.space.members if here >> i & 1), default=-FOREVER)
+            others = {self.space.rooms[i] for i in self.space.members if (rem & ~here) >> i & 1}
+            back = min((self.space.travel(o, room) for o in others), default=FOREVER)
+            got = self._stay[key] = (opens, back)
+        return got
+
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:
         """(least half-minutes of takes and rigging left, least touches left), rooms apart."""
         key = (rem, gear)
@@ -256,26 +290,19 @@ class Bounds:
     def _shared(self, rests: list[GroupRest], rem: int) -> tuple[int, int]:
         """The takes of these setups and the rigging between, shared among the riggers; and the touches."""
         day = self.space.day
-        sums: dict[int, int] = {}
-        peaks: dict[int, int] = {}
+        owed: dict[int, tuple[int, int]] = {}
         pool = touches = alone = 0
         for rest in rests:
-            alone = max(alone, rest.alone)
+            if rest is _NONE:
+                continue
+            if rest.alone > alone:
+                alone = rest.alone
             pool += rest.pool
             touches += rest.touches
-            for i, price, work in rest.owed:
-                sums[i] = sums.get(i, 0) + work
-                if price > peaks.get(i, 0):
-                    peaks[i] = price
-        hands = day.riggers
-        least = 0
-        for i, total in sums.items():
-            minutes = max(peaks.get(i, 0), -(-total // hands))
-            least += minutes
-            pool -= minutes * hands - total
-        if pool > 0:
-            least += -(-pool // hands)
-        least = max(least, alone)
+            for mask, price, work in rest.owed:
+                peak, total = owed.get(mask, (0, 0))
+                owed[mask] = (price if price > peak else peak, total + work)
+        least = max(self._firsts.least(owed, pool), alone)
         for i in self.space.members:
             if rem >> i & 1:
                 least += self.space.takes[i] + day.setups[i].fixed
@@ -303,84 +330,51 @@ class Bounds:
     ) -> GroupRest:
         """`free` states may have a piece in them already; `via` states may be passed on the way."""
         group = self.space.day.groups[g]
-        most: dict[int, int] = {}
-        owners: dict[int, set[int]] = {}
-        halls: dict[int, int] = {}
-        spots: dict[tuple[int, int], int] = {}
-        for i, wanted in self.certain[g].items():
-            if users >> i & 1:
-                _raise(most, wanted, wanted)
-                _raise(halls, wanted, (group.places[s][0] for s in wanted))
-                _raise(spots, wanted, (group.places[s] for s in wanted))
-                for s in self.possible[g][i]:
-                    owners.setdefault(s, set()).add(i)
-        sources = {*standing, *owners, *free, *via} | ({CASE} if may_clear else set())
-        targets = sorted(s for s in owners if s != CASE)
-        flat = {s for i, states in self.possible[g].items() if self.space.day.setups[i].flat for s in states}
-        gratis = {s for s in targets if s in free or s in flat}
-        entry = {t: 0 if t in gratis else _cheapest(group.cost, t, (s for s in sources if s != t)) for t in targets}
-        place_entry, room_entry = _outside(group.cost, group.places, targets, sources, entry)
-        for t in gratis:
-            place_entry[t] = room_entry[t] = 0
         here = Counter(standing)
-        owed: list[tuple[int, int, int]] = []
+        owed: list[Owed] = []
         pool = touches = 0
-        for t in targets:
-            short = most.get(t, 0) - here[t]
-            if short > 0:
+        for visit in self._visits(g, may_clear or CASE in standing):
+            if visit.states & free:
+                continue
+            counts = [n for bit, n in visit.surely if users & bit]
+            short = max(counts, default=0)
+            for s in here:
+                if s in visit.states:
+                    short -= here[s]
+            if short <= 0:
+                continue
+            if len(visit.states) == 1:
                 touches += short
-                if len(owners[t]) == 1 and t not in via:
-                    owed.append((min(owners[t]), entry[t], entry[t] * short * group.hands))
-                else:
-                    pool += entry[t] * short
-        if not standing:
-            return _rest(owed, pool, touches, group)
-        in_place = Counter(group.places[s] for s in standing)
-        in_room = Counter(group.places[s][0] for s in standing)
-        for spot, count in spots.items():
-            short = count - in_place[spot]
-            if short > 0:
-                pool += short * min(place_entry[t] - entry[t] for t in targets if group.places[t] == spot)
-        for hall, count in halls.items():
-            short = count - in_room[hall]
-            if short > 0:
-                pool += short * min(room_entry[t] - place_entry[t] for t in targets if group.places[t][0] == hall)
+            owners, work = visit.maybe & users, visit.charged * group.hands
+            at_once = short - max(counts) + min(counts) if owners.bit_count() == len(counts) else 0
+            if at_once > 0 and not visit.states & via:
+                owed.append((owners, visit.price, work * at_once))
+                short -= at_once
+            pool += work * short
         return _rest(owed, pool, touches, group)
 
+    def _visits(self, g: int, case: bool) -> tuple[_Visit, ...]:
+        """The sets of states that a group's pieces are brought into, with who wants a piece there."""
+        got = self._visited.get((g, case))
+        if got is None:
+            group, certain, possible = self.space.day.groups[g], self.certain[g], self.possible[g]
+            flat = frozenset(s for i, states in possible.items() if self.space.day.setups[i].flat for s in states)
+            targets = {s for states in possible.values() for s in states} - {CASE}
+            sources = {s for s in group.start if s != CASE} | ({CASE} if case else set())
+            found = []
+            for e in entries(group.cost, targets, sources, flat):
+                surely = tuple((1 << i, n) for i, w in certain.items() if (n := sum(w[s] for s in e.states)))
+                maybe = sum(1 << i for i, states in possible.items() if states & e.states)
+                found.append(_Visit(e.states, e.charged, e.price, surely, maybe))
+            got = self._visited[g, case] = tuple(found)
+        return got
 
-def _rest(owed: list[tuple[int, int, int]], pool: int, touches: int, group: Group) -> GroupRest:
+
+def _rest(owed: list[Owed], pool: int, touches: int, group: Group) -> GroupRest:
     """In one changeover no piece has two tasks, so what all of them cost is spread over as many pieces."""
-    alone = pool + sum(work for _, _, work in owed) // group.hands
-    return GroupRest(tuple(owed), pool * group.hands, touches, -(-alone // len(group.start)))
-
-
-def _outside(
-    cost: tuple[tuple[int, ...], ...],
-    places: tuple[tuple[int, int], ...],
-    targets: list[int],
-    sources: set[int],
-    entry: dict[int, int],
-) -> tuple[dict[int, int], dict[int, int]]:
-    """Cheapest entry of each target from outside its place, and from outside its room."""
-    by_place: dict[int, int] = {}
-    by_room: dict[int, int] = {}
-    for t in targets:
-        afar = [s for s in sources if places[s] != places[t]]
-        by_place[t] = max(entry[t], _cheapest(cost, t, afar)) if afar else entry[t]
-        distant = [s for s in sources if places[s][0] != places[t][0]]
-        by_room[t] = max(by_place[t], _cheapest(cost, t, distant)) if distant else by_place[t]
-    return by_place, by_room
+    alone = (pool + sum(work for _, _, work in owed)) // group.hands
+    return GroupRest(tuple(owed), pool, touches, -(-alone // len(group.start)))
 
 
 def _cheapest(cost: tuple[tuple[int, ...], ...], target: int, sources: Iterable[int]) -> int:
     return min((cost[s][target] for s in sources), default=0)
-
-
-def _raise(most: dict[K, int], wanted: Counter[int], keys: Iterable[K]) -> None:
-    """Lift each count in `most` to what is wanted at once, counted by key."""
-    at_once: dict[K, int] = {}
-    for key, n in zip(keys, wanted.values(), strict=True):
-        at_once[key] = at_once.get(key, 0) + n
-    for key, n in at_once.items():
-        if n > most.get(key, 0):
-            most[key] = n
