@@ -1,17 +1,17 @@
-"""Light of the sky by the height of the sun, and what a window lets in.
+"""Light of sun and sky by the height of the sun: on level ground, on upright surfaces, and what a window lets in.
 
-Lux on open level ground. By day: Recommended Practice for the Calculation of Daylight Availability (IES, 1984), mean
-values that a given moment may double or halve; constants from memory. In twilight: values of the American
-Meteorological Society's Glossary (clear evening: 410 to 585 lx at sunset, 2 to 3.5 lx at -6 deg, 0.008 lx at -12,
-0.0006 at -18), joined evenly in stops. Clouds in twilight are taken to keep the part they keep at the horizon (an
-assumption).
+Lux. By day: Recommended Practice for the Calculation of Daylight Availability (IES, 1984; read second hand), mean
+values that a given moment may double or halve. In twilight: values of the American Meteorological Society's Glossary
+(clear evening: 410 to 585 lx at sunset, 2 to 3.5 lx at -6 deg, 0.008 lx at -12, 0.0006 at -18), joined evenly in
+stops. Clouds in twilight are taken to keep the part they keep at the horizon, and the sky to be evenly bright (both
+are assumptions).
 """
 
 from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from math import exp, log, log2, radians, sin
+from math import cos, exp, log, log2, radians, sin
 from typing import NamedTuple
 
 from .geometry import Point3
@@ -65,6 +65,73 @@ def direct(elevation: float, condition: str = "clear") -> float:
 def outdoors(elevation: float, condition: str = "clear") -> float:
     """Lux on open level ground from sky and sun."""
     return sky(elevation, condition) + direct(elevation, condition) * max(0.0, sin(radians(elevation)))
+
+
+#: Share of the light that ground gives back: grass, earth, old paving; common practice, no source.
+GROUND = 0.2
+
+
+#: Light of the CIE clear sky (Kittler 1967) on an upright surface over that on level ground, summed over its patches:
+#: by the sun's height, at 0, 45, 90, 135 and 180 degrees between what the surface faces and the sun.
+_CLEAR = (
+    (2.0, (1.534, 1.238, 0.691, 0.554, 0.566)),
+    (10.0, (1.541, 1.233, 0.655, 0.501, 0.505)),
+    (20.0, (1.414, 1.133, 0.605, 0.446, 0.443)),
+    (30.0, (1.234, 1.000, 0.559, 0.407, 0.397)),
+    (45.0, (0.967, 0.807, 0.505, 0.375, 0.356)),
+    (60.0, (0.742, 0.649, 0.469, 0.369, 0.346)),
+    (75.0, (0.565, 0.527, 0.448, 0.389, 0.371)),
+    (90.0, (0.441, 0.441, 0.441, 0.441, 0.441)),
+)
+#: The same of the CIE overcast sky, from every side: (2/3)(pi/4 + 2/3) / (7 pi/9).
+_OVERCAST = 0.396
+
+
+def upright_sky(elevation: float, bearing: float, condition: str = "clear") -> float:
+    """Lux of the sky without the sun's disc on an upright surface, `bearing` degrees between what it faces and the
+    sun: that on level ground, shared out as the CIE clear and overcast skies do; partly cloudy half of each
+    (an assumption), twilight evenly.
+    """
+    level = sky(elevation, condition)
+    if elevation <= 0.0:
+        return 0.5 * level
+    clear = _clear_share(elevation, bearing)
+    share = {"clear": clear, "overcast": _OVERCAST}.get(condition, (clear + _OVERCAST) / 2.0)
+    return level * (share if elevation >= 2.0 else 0.5 + (share - 0.5) * elevation / 2.0)
+
+
+def _clear_share(elevation: float, bearing: float) -> float:
+    """Between the rows and columns of the table."""
+    turn = abs((bearing + 180.0) % 360.0 - 180.0) / 45.0
+    column = min(int(turn), 3)
+    height = min(max(elevation, _CLEAR[0][0]), 90.0)
+    rows = [(h, r[column] + (r[column + 1] - r[column]) * (turn - column)) for h, r in _CLEAR]
+    for (low, less), (high, more) in itertools.pairwise(rows):
+        if height <= high:
+            return less + (more - less) * (height - low) / (high - low)
+    return rows[-1][1]
+
+
+def upright(
+    elevation: float, bearing: float, condition: str = "clear", *, sun: bool = True, ground: float = GROUND
+) -> float:
+    """Lux on an upright surface from sun (unless it is hidden), sky and the ground before it, which gives back a
+    share of what falls on it.
+    """
+    disc = direct(elevation, condition) if sun else 0.0
+    height = radians(elevation)
+    level = sky(elevation, condition) + disc * max(0.0, sin(height))
+    struck = disc * max(0.0, cos(height) * cos(radians(bearing)))
+    return struck + upright_sky(elevation, bearing, condition) + 0.5 * ground * level
+
+
+def turned_to_sun(elevation: float, condition: str = "clear", ground: float = GROUND) -> float:
+    """Lux on a surface square to the sun: its disc, the part of the sky that the tilted surface sees, taken as evenly
+    bright, and the ground.
+    """
+    rise, disc = max(0.0, sin(radians(elevation))), direct(elevation, condition)
+    level = sky(elevation, condition)
+    return disc + level * (1.0 + rise) / 2.0 + ground * (level + disc * rise) * (1.0 - rise) / 2.0
 
 
 def through_window(
