@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from ..facts import sky
+from ..facts.hours import full_minute
 from ..plan import Plan, decode
 from ..science import sun as solar
 from ..science import sunlight
@@ -90,5 +91,5 @@ def _plan(given: Given) -> Plan:
 def _clock(half_minutes: int | None) -> str:
     if half_minutes is None:
         return "not on this day"
-    day, rest = divmod(half_minutes, sky.DAY)
+    day, rest = divmod(full_minute(half_minutes), sky.DAY)
     return f"{rest // 120:02d}:{rest % 120 // 2:02d}" + (" the day after" if day == 1 else "")

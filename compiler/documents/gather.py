@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ..facts import Facts
-from ..facts.hours import later
 from ..facts.rollby import RollBy, roll_by
 from ..facts.shootday import ShootDay, shoot_day
 from ..facts.sky import sky
@@ -53,8 +52,7 @@ def _line(facts: Facts, day: Day, words: Words) -> DayLine:
         return DayLine(day, ordered + rest, (), _("The day has no call yet: the setups stand in order, without times."))
     numbers = shoot_day(plan, day.id)
     replayed = replay_day(numbers, day.order)
-    out = None if day.wrap is None else later(int(day.wrap), int(day.call))
-    limits = roll_by(numbers, replayed.steps, out)
+    limits = roll_by(numbers, replayed.steps)
     slots = tuple(_slot(plan, numbers, step, limits) for step in replayed.steps)
     lacks = _("The times are counted without: {what}.", what="; ".join(replayed.missing)) if replayed.missing else ""
     return DayLine(day, ordered + rest, slots, lacks, replayed)

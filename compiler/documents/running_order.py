@@ -53,12 +53,14 @@ class Row:
 
 @record
 class RunningOrder:
-    """The sheet: what comes first, every row, what the textures mean, and in `why` why there are no times."""
+    """The sheet: what comes first, every row, what the textures mean, what a latest start counts with, and in `why` why
+    there are no times."""
 
     first_when: str
     first_what: str
     first_where: str
     why: str
+    latest: str
     drawing: Markup
     rows: tuple[Row, ...]
     legend: tuple[Pair, ...]
@@ -96,12 +98,23 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
         first_what=first.what if first else _("Nothing planned yet"),
         first_where=first.where if first and first.where else desk.say.location(line.day.location),
         why=line.why,
+        latest=_latest_words(desk, line) if any(row.latest for row in rows) else "",
         drawing=Markup(day_line(desk.shoot.plan, line, _).svg),
         rows=rows,
         legend=tuple(pair for pair in legend if pair.name in used),
         drops=tuple(_drops(desk, line)),
         marks=desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap"),
     )
+
+
+def _latest_words(desk: Desk, line: DayLine) -> str:
+    """What a latest start means, and that the buffer is spent by then."""
+    _ = desk.words
+    if line.day.buffer:
+        buffer = desk.say.value("duration", line.day.buffer)
+        return _("Roll by: the last minute with which all that follows still fits, with the {time} of buffer spent.",
+                 time=buffer)  # fmt: skip
+    return _("Roll by: the last minute with which all that follows still fits; no buffer is kept.")
 
 
 def table(desk: Desk, line: DayLine) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from ..facts.hours import full_minute
 from ..plan import Plan
 from ..plan.light import Light, Treatment
 from ..plan.spots import Aim, Named, Point, Spot
@@ -96,7 +97,7 @@ class Say:
         _ = self.words
         if half_minutes is None:
             return ""
-        days, rest = divmod(half_minutes // 2, 24 * 60)
+        days, rest = divmod(full_minute(half_minutes) // 2, 24 * 60)
         text = f"{rest // 60:02d}:{rest % 60:02d}"
         return _("{time} next day", time=text) if days else text
 

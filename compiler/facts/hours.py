@@ -157,10 +157,25 @@ def _windows(plan: Plan, day_id: str, name: str, times: Hours, skies: dict[tuple
     return Windows(tuple(found), tuple(missing))
 
 
+def full_minute(clock: int) -> int:
+    """The full minute at a time or after it. People keep whole minutes: every sheet rounds here and nowhere else, so
+    that no two of them differ by one."""
+    return clock + clock % 2
+
+
 def times_words(clock: int) -> str:
-    """A time of day as the clock shows it; the night after counts on from 00:00."""
-    clock %= NIGHT
-    return f"{clock // 120:02d}:{clock % 120 // 2:02d}" + (":30" if clock % 2 else "")
+    """A time of day as the clock shows it, in full minutes; the night after counts on from 00:00."""
+    clock = full_minute(clock) % NIGHT
+    return f"{clock // 120:02d}:{clock % 120 // 2:02d}"
+
+
+def duration(half_minutes: int) -> str:
+    """Full minutes as people say them, begun ones counted: 9 min, 10 h 32 min."""
+    minutes = full_minute(half_minutes) // 2
+    if minutes < 120:
+        return f"{minutes} min"
+    hours, rest = divmod(minutes, 60)
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
 def _sun_on_windows(plan: Plan, day_id: str, name: str, missing: list[str]) -> list[Window]:

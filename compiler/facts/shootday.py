@@ -20,7 +20,8 @@ PRIORITIES = {"must": MUST, "want": WANT, "if-time": IF_TIME}
 @record
 class ShootDay:
     """A day of the plan: `day` in numbers, and what the numbers stand for. `states[g][s]` is the state s of group g,
-    None its case; `load_in` the half-minutes from the call (`day.call` is when rigging can start); `typical` the
+    None its case; `out` is when everybody must be out (None: not said), `buffer` what of that is kept free;
+    `load_in` the half-minutes from the call (`day.call` is when rigging can start); `typical` the
     assumptions that rest on built-in values; `missing` what the plan does not say and no check can do without."""
 
     id: str
@@ -35,6 +36,8 @@ class ShootDay:
     meals: tuple[str, ...]
     typical: tuple[str, ...]
     missing: tuple[str, ...]
+    out: int | None = None
+    buffer: int = 0
 
     def index(self, setup: str) -> int:
         """The number of a setup."""
@@ -100,6 +103,8 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
         meals=times.meal_names,
         typical=tuple(dict.fromkeys(typical)),
         missing=tuple(dict.fromkeys(missing)),
+        out=times.wrap,
+        buffer=times.buffer,
     )
 
 

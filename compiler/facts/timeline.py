@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..record import record
+from ..record import record, replace
 from .changeover import tasks
 from .follow import Entry, Leg, follow
+from .hours import full_minute
 from .shootday import ShootDay, shoot_day
 
 if TYPE_CHECKING:
@@ -56,8 +57,9 @@ class Standing:
 class Step:
     """One stretch of the day: `kind` is load-in, move, prepare, wait, setup, room-tone, meal or wrap.
 
-    Half-minutes since midnight. `standing` is where the pieces stand from the start of this step (a preparation
-    counts as done when it starts); `typical` what its length rests on; `missed` tells that no window was kept.
+    Half-minutes since midnight, at full minutes (the sum behind them keeps the halves). `standing` is where the pieces
+    stand from the start of this step (a preparation counts as done when it starts); `typical` what its length rests
+    on; `missed` tells that no window was kept.
     """
 
     kind: str
@@ -135,16 +137,23 @@ def replay_day(day: ShootDay, order: tuple[str, ...]) -> Timeline:
     steps.append(Step("wrap", end, end + day.day.pack, standing=teller.standing(), typical=typical))
     return Timeline(
         day=day.id,
-        steps=tuple(s for s in steps if s.end > s.start or s.kind == "setup" or s.tasks),
+        steps=tuple(s for s in map(_in_minutes, steps) if s.end > s.start or s.kind == "setup" or s.tasks),
         order=kept,
         call=day.call,
-        wrap=end + day.day.pack,
+        wrap=full_minute(end + day.day.pack),
         riggers=day.day.riggers,
         left_out=tuple(s for s in day.setups if s not in kept),
         unknown=unknown,
         typical=tuple(t for t in day.typical if eats or not t.startswith("meal ")),
         missing=day.missing,
     )
+
+
+def _in_minutes(step: Step) -> Step:
+    """A step with its edges at full minutes: it may be half a minute longer or shorter, and none drifts."""
+    if not (step.start | step.end) & 1:
+        return step
+    return replace(step, start=full_minute(step.start), end=full_minute(step.end))
 
 
 def _entries(day: ShootDay, order: tuple[str, ...]) -> tuple[tuple[Entry, ...], tuple[str, ...], tuple[str, ...]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..record import record, replace
+from .hours import times_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -121,5 +122,4 @@ def not_agreed(day_id: str) -> str:
 
 def clock(half_minutes: int) -> str:
     """07:30; past midnight the clock goes on from 00:00."""
-    rest = half_minutes % 2880
-    return f"{rest // 120:02d}:{rest % 120 // 2:02d}"
+    return times_words(half_minutes)

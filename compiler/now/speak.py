@@ -49,8 +49,14 @@ def _how_late(found: Answer) -> str:
     if found.way.over:
         said.append(f"{span(found.way.over)} after the latest wrap ({clock(limit)})")
     elif limit < FOREVER:
-        said.append(f"{span(limit - wrap)} before the latest wrap ({clock(limit)})")
+        said.append(f"{span(limit - wrap)} before the latest wrap ({clock(limit)}){_buffer(found)}")
     return ", ".join(said)
+
+
+def _buffer(found: Answer) -> str:
+    """The buffer is there to be used on the day; latest starts count with it."""
+    buffer = found.rest.day.buffer
+    return f", the {span(buffer)} of buffer among them" if buffer else ""
 
 
 def _done(found: Answer) -> Iterator[Line]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ..facts.hours import full_minute
 from ..facts.shootday import ShootDay, shoot_day
 from ..facts.timeline import TONE, Timeline, replay_day
 from .advance import Rules
@@ -116,7 +117,8 @@ def swaps(day: ShootDay, answer: Answer) -> tuple[Swap, ...]:
         if other is None or now is None:
             found.append(Swap(*pair, None, None))
         else:
-            found.append(Swap(*pair, other.time - now.time, other.touch - now.touch))
+            later = full_minute(other.time + day.day.pack) - full_minute(now.time + day.day.pack)
+            found.append(Swap(*pair, later, other.touch - now.touch))
     return tuple(found)
 
 

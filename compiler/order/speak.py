@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.changeover import IN_HAND
-from ..facts.hours import times_words
+from ..facts.hours import duration, times_words
 from .handout import hand_out
 from .search import TURNED, WAIT
 from .solve import PART_NAMES
@@ -50,15 +50,6 @@ def lines(result: DayOrder, width: int = WIDTH) -> Iterator[str]:
     if notes:
         yield ""
         yield from notes
-
-
-def duration(half_minutes: int) -> str:
-    """Minutes as people say them: 9 min, 0.5 min, 10 h 32 min."""
-    minutes = half_minutes / 2
-    if minutes < 120:
-        return f"{minutes:g} min"
-    hours, rest = divmod(half_minutes, 120)
-    return f"{hours} h {rest / 2:g} min" if rest else f"{hours} h"
 
 
 def _verdict(result: DayOrder, width: int) -> Iterator[str]:
@@ -151,11 +142,9 @@ def _step(step: Step, result: DayOrder, width: int) -> Iterator[str]:
         yield " " * len(head) + text
     for task in step.tasks:
         yield from _folded(_task(task), 9, width)
-    if step.tasks:
-        spent, _ = hand_out(step.tasks, result.day.day.riggers)
-        excess = spent - (step.end - step.start)
-        if excess > 0 and not result.day.day.setups[result.day.index(step.setup)].flat:
-            yield from _folded(f"handed out in whole tasks: {duration(excess)} more, from the buffer", 9, width)
+    excess = _more(step, result)
+    if excess > 1:
+        yield from _folded(f"each task in one go: up to {duration(excess)} more", 9, width)
 
 
 def _task(task: Task) -> str:
@@ -182,16 +171,36 @@ def _turn(swap: Swap) -> str:
 def _notes(result: DayOrder, width: int) -> Iterator[str]:
     assert result.timeline is not None
     day = result.day
-    if day.day.latest_wrap < 1 << 40:
-        spare = day.day.latest_wrap - result.timeline.wrap
-        yield from _folded(f"{duration(spare)} before the latest wrap, buffer apart.", 0, width)
-    hands = f"{day.day.riggers} rigger{'' if day.day.riggers == 1 else 's'}"
-    yield from _folded(f"Tasks are shared by {hands}: no time is below the longest task or the work a head.", 0, width)
+    if day.out is not None:
+        buffer = f"; {duration(day.buffer)} of it is the buffer" if day.buffer else ""
+        spare = duration(day.out - result.timeline.wrap)
+        yield from _folded(f"{spare} before everybody must be out ({times_words(day.out)}){buffer}.", 0, width)
+    yield from _folded(_hands(result), 0, width)
     typical = "; ".join(result.timeline.typical)
     if typical:
         yield from _folded(f"* typical, the plan does not say: {typical}.", 0, width)
     if day.missing:
         yield from _folded(f"Not counted with, for want of: {'; '.join(day.missing)}.", 0, width)
+
+
+def _hands(result: DayOrder) -> str:
+    """How rigging is shared, and what whole tasks add to it."""
+    assert result.timeline is not None
+    numbers = result.day.day
+    hands = f"{numbers.riggers} rigger{'' if numbers.riggers == 1 else 's'}"
+    more = sum(_more(step, result) for step in result.timeline.steps)
+    text = f"Rigging is shared by {hands}: it takes as long as the longest task, or as all the work divided by them."
+    if not more:
+        return text
+    where = "the buffer has to give them" if result.day.buffer else "no buffer is there to give them"
+    return f"{text} With each task in one go it takes {duration(more)} more over the day; {where}."
+
+
+def _more(step: Step, result: DayOrder) -> int:
+    """Half-minutes by which a changeover takes longer than counted when every task is done in one go."""
+    if not step.tasks or result.day.day.setups[result.day.index(step.setup)].flat:
+        return 0
+    return max(0, hand_out(step.tasks, result.day.day.riggers)[0] - (step.end - step.start))
 
 
 def _folded(text: str, indent: int, width: int) -> list[str]:

@@ -6,7 +6,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.follow import LONGEST
-from ..facts.hours import times_words
+from ..facts.hours import duration, full_minute, times_words
 from ..facts.numbers import FOREVER
 
 if TYPE_CHECKING:
@@ -56,9 +56,14 @@ def _sum(day: ShootDay, clash: Clash) -> str:
     wanted, there, inside, lo, hi = clash.sum
     names = ", ".join(f"'{day.setups[i]}'" for i in inside)
     return (
-        f"Too much by {(wanted - there) / 2:g} min: {names} take {wanted / 2:g} min, and there are {there / 2:g} min "
+        f"Too much by {_minutes(wanted - there)}: {names} take {_minutes(wanted)}, and there are {_minutes(there)} "
         f"between {times_words(lo)} and {times_words(hi)}."
     )
+
+
+def _minutes(half_minutes: int) -> str:
+    """Sums stay in minutes, so that whoever reads can add them up."""
+    return f"{full_minute(half_minutes) // 2} min"
 
 
 def wish_words(shot: ShootDay, wish: Wish) -> str:
@@ -93,7 +98,7 @@ def _spans(spans: Spans, day: Day) -> str:
 
 def _way(shot: ShootDay, way: WayOut) -> str:
     day = shot.day
-    minutes = f"{way.half_minutes / 2:g} min"
+    minutes = duration(way.half_minutes)
     if way.kind == "wrap":
         return f"wrap {minutes} later, at {times_words(day.latest_wrap + way.half_minutes)}"
     if way.kind == "call":

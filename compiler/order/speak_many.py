@@ -5,8 +5,8 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from ..facts.hours import times_words
-from .speak import WIDTH, duration
+from ..facts.hours import duration, times_words
+from .speak import WIDTH
 from .speak_clash import why
 
 if TYPE_CHECKING:

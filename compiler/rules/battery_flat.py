@@ -113,7 +113,7 @@ def _run(facts: Facts, battery: Gear, holds: float, count: int, burnt: list[Burn
 def _finding(
     facts: Facts, day: Day, battery: Gear, holds: float, burnt: list[Burn], flat: tuple[float, Burn]
 ) -> Finding:
-    at, burn = flat
+    at, burn = flat[0] // 2 * 2, flat[1]  # it is flat by then, so the minute before counts
     count = battery.quantity or 1
     enough = next((n for n in range(count + 1, count + _MOST) if _run(facts, battery, holds, n, burnt) is None), None)
     charger = cells.charger(facts.plan, battery)

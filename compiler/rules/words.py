@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from ..facts.hours import full_minute
 from ..findings import Finding, Place, Related
 
 if TYPE_CHECKING:
@@ -71,7 +72,7 @@ def counted(number: int, word: str, many: str = "") -> str:
 
 def clock(half_minutes: float) -> str:
     """07:30; past midnight it goes on as the clock shows it, with the word that says so."""
-    whole = round(half_minutes)
+    whole = full_minute(round(half_minutes))
     day, rest = divmod(whole, 2880)
     text = f"{rest // 120:02d}:{rest % 120 // 2:02d}"
     return f"{text} the day after" if day == 1 else text

@@ -43,9 +43,20 @@ def test_a_wrap_after_midnight(wrap: str) -> None:
     eleven."""
     plan = PLAN.replace("call: 08:00, wrap: 12:00", f"call: 18:00, wrap: '{wrap}'")
     plan = plan.replace("07:00-LEAVES", "17:00-29:00")
-    found = latest(["-"], plan)
+    found = latest(["-"], plan.replace("order:", "hours: {meal-within: 9 h}, order:"))
     assert found["close"][1:] == (2940, "out by 02:00")
     assert found["wide"][1:] == (2820, "out by 02:00")
+
+
+def test_the_longest_time_without_a_meal_binds_the_last_setup_too() -> None:
+    """By hand: fed at 9:00, so out by 14:00 with five hours between; 30 min of packing and 30 of takes before: 13:00.
+    The meal of 30 min before that begins by 12:30, and the first setup rolls by 12:00."""
+    plan = PLAN.replace("07:00-LEAVES", "07:00-22:00").replace("wrap: 12:00", "wrap: 22:00")
+    plan = plan.replace("load-in: 30 min", "load-in: 0 min").replace("takes: 1 h", "takes: 30 min")
+    more = "hours: {meal-within: 5 h}, meal: {takes: 30 min}, order: [wide, meal, close]"
+    found = latest(["-"], plan.replace("order: [wide, close]", more))
+    assert found["close"][1:] == (13 * 120, "after meal")
+    assert found["wide"][1:] == (12 * 120, "after meal")
 
 
 @pytest.mark.parametrize("name", ["last-boat", "two-days-outside"])

@@ -71,7 +71,6 @@ def perfect(plan: Plan, at: int, day: str = "1", late: int = 0) -> str:
 
 
 def clock(half_minutes: int) -> str:
-    """As a log writes it, half-minutes too."""
-    half_minutes %= 2880
-    tail = ":30" if half_minutes % 2 else ""
-    return f"{half_minutes // 120:02d}:{half_minutes % 120 // 2:02d}{tail}"
+    """As a log writes it, in full minutes."""
+    half_minutes = (half_minutes + half_minutes % 2) % 2880
+    return f"{half_minutes // 120:02d}:{half_minutes % 120 // 2:02d}"

@@ -23,9 +23,11 @@ def test_the_rest_of_the_agreed_day_comes_back(name: str, day: str, silent: bool
         found = answer(plan, log_of(plan, log, day), at)
         rest = {s.setup: (s.start, s.end) for s in line.steps if s.kind == "setup" and s.start > at}
         coming = {c.name: (c.start, c.end) for c in found.coming if c.name in rest}
-        assert coming == rest, clock(at)
+        # A log has full minutes and the plan half ones: what is agreed comes back to the minute.
+        assert coming.keys() == rest.keys(), clock(at)
+        assert all(abs(a - b) <= 2 for name in rest for a, b in zip(coming[name], rest[name], strict=True)), clock(at)
         assert (found.behind, found.way.turned, found.way.over, found.choice) == (0, 0, 0, None), clock(at)
-        assert found.way.timeline.wrap == line.wrap
+        assert abs(found.way.timeline.wrap - line.wrap) <= 2
 
 
 @pytest.mark.parametrize("late", [20, 60])
@@ -60,7 +62,8 @@ def test_what_goes_on_is_told() -> None:
     assert first.rest.going.pause == "load-in"
     said = [words for _, words in lines(first)]
     assert said[0] == (
-        "day 1 at 08:10: as agreed, everybody is out at 12:10, 1 h 50 min before the latest wrap (14:00)"
+        "day 1 at 08:10: as agreed, everybody is out at 12:10, 1 h 50 min before the latest wrap (14:00), "
+        "the 30 min of buffer among them"
     )
     assert "next: 'a', rolling by 08:40, 10:30 at the latest" in said
     rolling = ask(plan, "rolled a 08:40\n", "08:55")

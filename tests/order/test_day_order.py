@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from hotset.facts.hours import full_minute
 from hotset.facts.timeline import replay
 from hotset.order import plan_day, speak, written
 from hotset.order.explain import WayOut, Wish, explain, granted
@@ -37,7 +38,7 @@ def test_the_examples_are_proven_and_replay_to_the_same_wrap(example: str) -> No
         result = plan_day(plan, day)
         assert result.timeline is not None
         assert all(p.proven for p in result.answer.parts)
-        assert result.timeline.wrap == result.answer.parts[0].value
+        assert result.timeline.wrap == full_minute(result.answer.parts[0].value)
         assert replay(plan, day, result.order).steps == result.timeline.steps
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Literal
 
+from ...facts.hours import times_words
 from ...record import record
 from ..words import Words, words_for
 from .metrics import cut, width_of, wrap
@@ -79,8 +80,7 @@ class _Scale:
 
 def clock(time: int) -> str:
     """Hours and minutes of the day, or of the night after it; begun minutes as on every sheet."""
-    minutes = time // 2 % 1440
-    return f"{minutes // 60:02d}:{minutes % 60:02d}"
+    return times_words(time)
 
 
 def draw(day: Day, prefix: str, words: Words | None = None, width: float = 510.0) -> Drawing:
