@@ -16,7 +16,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import hands, walls
+from ..facts import hands
+from ..facts.height import REACH, high
 from ..findings import NotChecked
 from .physics import Case, causes, length
 from .words import finding
@@ -26,8 +27,6 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..findings import Finding
-    from ..plan.light import Grip, Light
-    from ..plan.setup import Setup
 
 RULE = "work-at-height-alone"
 SEVERITY: Final = "warning"
@@ -48,22 +47,21 @@ setups:
 PASSES = TRIGGERS.replace("people: {", 'people: {bea: {works: art, emergency: "mother, 07700 900111"}, ').replace(
     "  # <- here", ""
 )
-REACH = 2.2
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     cases: list[Case[tuple[str, float | None, int]]] = []
     for setup in plan.setups.values():
-        high = _high(facts, setup)
-        if not high:
+        above = high(plan, setup)
+        if not above:
             continue
         if not any(hands.is_crew(p) for p in plan.people.values()):
             yield NotChecked(RULE, f"setup '{setup.id}'", "the crew under 'people:', with 'works:'")
             continue
         there = len(hands.free_crew(plan, facts.day_of[setup.id], ()))
         if there < 2:
-            cases += [Case(path, setup.id, height or 0.0, (words, height, there)) for path, words, height in high]
+            cases += [Case(path, setup.id, height or 0.0, (words, height, there)) for path, words, height in above]
     for cause in causes(plan, cases):
         words, height, there = cause.worst.what
         at = f" at {length(plan, height)}" if height is not None else " at the ceiling"
@@ -77,25 +75,3 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             (("setup", cause.worst.who), ("height_m", height or 0.0), ("reach_m", REACH), ("crew", there)),
             typical=("height of reach 2.2 m",),
         )
-
-
-def _high(facts: Facts, setup: Setup) -> list[tuple[str, str, float | None]]:
-    """What is put above reach: path, words, height where it is said."""
-    plan = facts.plan
-    found: list[tuple[str, str, float | None]] = []
-    items: list[Light | Grip] = [*setup.lights.values(), *setup.grip.values()]
-    for item in items:
-        height = None if item.height is None else float(item.height)
-        if item.on == "ceiling":
-            room = plan.set_of(setup.id)
-            height = height or (walls.ceiling(room) if room else None)
-            if height is None or height > REACH:
-                found.append((item.path, f"'{item.id}'", height))
-        elif height is not None and height > REACH and item.on and item.on not in plan.gear and not item.held_by:
-            found.append((item.path, f"'{item.id}'", height))
-    for cover in setup.windows.values():
-        window = plan.windows.get(cover.id)
-        top = float(window.sill or 0.0) + float(window.height or 0.0) if window else 0.0
-        if window is not None and not cover.open and top > REACH:
-            found.append((cover.path, f"covering window '{cover.id.rsplit('/', 1)[-1]}'", top))
-    return found

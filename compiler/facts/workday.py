@@ -1,0 +1,141 @@
+"""The working day of one person: from when to when they are there, and when they are away on something else.
+
+Half-minutes since the day's midnight, on days with an agreed order.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ..record import record
+from . import hands, hours
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from ..plan import Plan
+    from ..plan.day import Day
+    from ..plan.gear import Errand, Gear
+    from ..plan.person import Person
+    from ..plan.stock import Stock
+    from ..source.quantities import Moment
+    from .facts import Facts
+
+ERRAND = 60
+"""Half-minutes an errand takes that does not say how long; common practice, no source."""
+
+
+@record
+class Away:
+    """Somebody is busy elsewhere: from when to when, with what in words, where the plan says it, which setup is rigged
+    ahead, which thing is fetched or brought back ("" where neither)."""
+
+    start: int
+    end: int
+    words: str
+    path: str
+    setup: str = ""
+    thing: str = ""
+
+
+@record
+class WorkDay:
+    """From `call` a person is there, from `ready` (made up) fit for work, until `end`; `away` meanwhile. `comes` and
+    `leaves` tell whether the plan says that they come after the crew's call, or leave before its wrap."""
+
+    person: str
+    call: int
+    ready: int
+    end: int
+    away: tuple[Away, ...]
+    comes: bool
+    leaves: bool
+
+    def spans(self, but: str = "") -> tuple[tuple[int, int], ...]:
+        """When they are free for the crew's work; `but` is a setup whose rigging ahead does not count as away."""
+        free = [(self.ready, self.end)] if self.end > self.ready else []
+        for off in self.away:
+            if off.setup and off.setup == but:
+                continue
+            parts = [((a, min(b, off.start)), (max(a, off.end), b)) for a, b in free]
+            free = [(a, b) for two in parts for a, b in two if b > a]
+        return tuple(free)
+
+    def within(self, start: int, end: int, but: str = "") -> int:
+        """How much of a stretch of the day they are free for."""
+        return sum(max(0, min(b, end) - max(a, start)) for a, b in self.spans(but))
+
+
+def work_day(facts: Facts, name: str, day_id: str) -> WorkDay | None:
+    """The day of a person by the agreed order; None where they are not there, or no order is agreed.
+
+    Who only plays is called in time for their first setup, make-up before it, and goes after the last; all others are
+    called with the crew and stay to the wrap. Their own call and hours bind.
+    """
+    plan, line = facts.plan, facts.timelines.get(day_id)
+    who = plan.people[name]
+    if line is None or not hands.present(plan, who, day_id):
+        return None
+    day = plan.days[day_id]
+    call = int(day.call or 0)
+    here = hands.hours(who, day_id)
+    lo, hi = hours.shifted(here, call) if here is not None else (line.call, line.wrap)
+    own = who.days.get(day_id)
+    said = own.call if own is not None and own.call is not None else who.call
+    chair = round(float(who.before) / 30) if who.before is not None else 0
+    start, end = max(lo, line.call), min(hi, line.wrap)
+    if not hands.is_crew(who):
+        mine = [s for s in line.steps if s.kind == "setup" and name in _in_front(facts, s.setup)]
+        if not mine:
+            return None
+        start, end = max(lo, mine[0].start - chair), min(hi, mine[-1].end)
+    if said is not None:
+        own_call = hours.later(int(said), min(call, int(said)))
+        start = own_call if here is None else max(lo, own_call)
+    return WorkDay(
+        person=name,
+        call=start,
+        ready=start + chair,
+        end=max(end, start),
+        away=tuple(_away(plan, who, day)),
+        comes=lo > line.call or (said is not None and start > line.call),
+        leaves=hi < line.wrap,
+    )
+
+
+def _in_front(facts: Facts, setup_id: str) -> dict[str, None]:
+    """Everybody in front of the camera in a setup."""
+    setup = facts.plan.setups[setup_id]
+    shots = facts.shots_of.get(setup_id) or (None,)
+    return {who: None for shot in shots for _, who in hands.cast(facts.plan, setup, shot, facts.players)}
+
+
+def _away(plan: Plan, who: Person, day: Day) -> Iterator[Away]:
+    """What a person does elsewhere on a day: rooms rigged ahead, errands."""
+    call = int(day.call or 0)
+    for early in day.ahead:
+        if who.id in early.by and early.setup and early.to is not None:
+            start = call if early.from_ is None else hours.later(int(early.from_), call)
+            yield Away(start, hours.later(int(early.to), call), f"rigs '{early.setup}' ahead", f"{early.path}.by",
+                       setup=early.setup)  # fmt: skip
+    for thing in plan.gear.values():
+        yield from _errand(who, day, thing.fetch, thing.fetch.at if thing.fetch else None, f"fetches '{thing.id}'",
+                           thing.id)  # fmt: skip
+    lent: list[Gear | Stock] = [*plan.gear.values(), *plan.stock.values()]
+    for back in lent:
+        errand = back.return_
+        if errand is None:
+            continue
+        words = f"brings '{back.id}' back"
+        if errand.at is None and errand.takes is not None and back.due is not None:
+            off = list(_errand(who, day, errand, back.due, words, back.id))
+            yield from (Away(2 * a.start - a.end, a.start, a.words, a.path, thing=a.thing) for a in off)
+        else:
+            yield from _errand(who, day, errand, errand.at, words, back.id)
+
+
+def _errand(who: Person, day: Day, errand: Errand | None, at: Moment | None, words: str, thing: str) -> Iterator[Away]:
+    if errand is None or errand.by != who.id or at is None or day.date is None or at.date != day.date:
+        return
+    takes = ERRAND if errand.takes is None else round(float(errand.takes) / 30)
+    yield Away(at.clock, at.clock + takes, words, errand.path, thing=thing)
