@@ -102,6 +102,9 @@ class Gear:
     closest: Metres | None = None
     circle: Metres | None = None
     thread: Metres | None = None
+    front: Metres | None = None
+    clear: Metres | None = None
+    opening: tuple[Metres, Metres] | None = None
     squeeze: float | None = None
     sensor: tuple[Metres, Metres] | None = None
     aspect: float | None = None

@@ -129,3 +129,23 @@ def frame_across_tilt(picture: Gate, focal: float, distance: float, tilt: float)
     if upper >= 90.0 or lower <= -90.0:
         return inf
     return distance * (tan(radians(upper)) - tan(radians(lower)))
+
+
+def pupil_depth(front: float, opening: float, focal: float, circle: float) -> float:
+    """Metres the entrance pupil lies behind a front glass of diameter `front` (m), at most: the light of the image
+    circle's edge, as wide as the pupil, just passes the glass at full opening.
+
+    `opening` is the pupil's diameter there (focal length over f-number), `circle` the diameter of the image circle.
+    front = opening + 2 depth tan(a), tan(a) = circle / 2f.
+    """
+    return max(front - opening, 0.0) * focal / circle
+
+
+def clear_needed(side: float, focal: float, depth: float, ahead: float) -> float:
+    """Metres that must be clear, across a side (or the diagonal) of the picture, `ahead` metres before the front glass,
+    so that at least half of the light of that side's end comes through.
+
+    The middle of the bundle goes through the middle of the entrance pupil, `depth` behind the glass:
+    2 (depth + ahead) side / 2f.
+    """
+    return (depth + ahead) * side / focal
