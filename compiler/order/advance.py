@@ -71,6 +71,8 @@ class Rules:
             for i in range(len(self.day.setups))
         )
         self._waiting: dict[int, int] = {}
+        musts = [m.length if m.must else 0 for m in self.day.meals]
+        self._meals = tuple(sum(musts[k:]) for k in range(len(musts) + 1))
         self.takes, self.rooms, self.spans = space.takes, space.rooms, space.spans
         self.users, self.touching = space.users, space.touching
         self.cast_of = tuple(sum(1 << c for c in s.cast) for s in self.day.setups)
@@ -99,12 +101,17 @@ class Rules:
         step = (-1, at.meals, (), 0, at.time, start, end)
         return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait, at.turned), at, step)
 
-    def shoot(self, at: Moment, i: int) -> Iterator[Moment]:
-        """Every way to rig and shoot setup i next."""
+    def shoot(self, at: Moment, i: int, late: int = FOREVER) -> Iterator[Moment]:
+        """Every way to rig and shoot setup i next that may bring the day to an end before `late`."""
+        bounds, room = self.bounds, self.rooms[i]
+        late -= bounds.briefly(at.rem & ~(1 << i), room) + self._meals[at.meals]
+        soonest = at.time + self.space.travel(at.room, room) + bounds.least[i]
+        if max(soonest, bounds.opens[i]) + self.takes[i] >= late or soonest + self.takes[i] > bounds.closes[i]:
+            return
         for move in self.space.moves(i, at.gear, at.rem):
-            yield from self._times(at, i, move)
+            yield from self._times(at, i, move, late)
 
-    def _times(self, at: Moment, i: int, move: Move) -> Iterator[Moment]:
+    def _times(self, at: Moment, i: int, move: Move, late: int) -> Iterator[Moment]:
         space, takes, room = self.space, self.takes[i], self.rooms[i]
         ready = at.time + space.travel(at.room, room)
         if self.day.absent:
@@ -115,6 +122,8 @@ class Rules:
         for k, (lo, hi) in enumerate(self.spans[i]):
             start = ready if ready > lo else lo
             end = start + takes
+            if end >= late:
+                break
             if end > hi:
                 continue
             due = cap = FOREVER
@@ -164,9 +173,11 @@ class Rules:
         """How many of the cast can still wait: begun with more to do, or with two setups or more to do."""
         return sum(1 for mine in self.space.casts if mine & rem and (mine & ~rem or (mine & rem).bit_count() > 1))
 
-    def after(self, at: Moment, hopeful: Callable[[Moment], bool] | None = None) -> Iterator[Moment]:
+    def after(
+        self, at: Moment, hopeful: Callable[[Moment], bool] | None = None, late: int = FOREVER
+    ) -> Iterator[Moment]:
         """Every moment one setup later, with or without the meal before it (where a moment after the meal is still
-        hopeful); when all is shot, the meals still due."""
+        hopeful); when all is shot, the meals still due. Some of what cannot end before `late` is left out."""
         if at.rem == 0:
             fed = self.eat(at)
             if fed is not None:
@@ -180,7 +191,7 @@ class Rules:
                 starts.append(fed)
         for start in starts:
             for i in ready:
-                yield from self.shoot(start, i)
+                yield from self.shoot(start, i, late)
 
     def done(self, at: Moment) -> bool:
         """Everything shot, every meal had that must be, and the wrap in time."""
@@ -195,9 +206,11 @@ class Rules:
         if not rem:
             return self._with_meals(at, at.time, at.time)
         closing, last = bounds.tail(rem, at.meals)
-        if at.time > last or at.time > bounds.latest(rem, at.room, at.gear):
+        if at.time > last:
             return None
         least = at.time + bounds.work(rem, at.gear)[0] + bounds.rooms(at.room, rem)[0]
+        if at.time > bounds.latest(rem, at.room, at.gear, least):
+            return None
         end = self._with_meals(at, least, closing)
         opens, back = bounds.stay(at.room, rem)
         if at.time >= opens or end is None:

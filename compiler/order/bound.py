@@ -56,6 +56,7 @@ class Bounds:
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
+        self._briefly: dict[tuple[int, int], int] = {}
         self._visited: dict[tuple[int, bool], tuple[_Visit, ...]] = {}
         self._tail: dict[tuple[int, int], tuple[int, int]] = {}
         self._together: dict[int, int] = {}
@@ -185,14 +186,16 @@ class Bounds:
             start = min(start, self.closes[i] - takes)
         return start
 
-    def latest(self, rem: int, room: int, gear: Gear) -> int:
+    def latest(self, rem: int, room: int, gear: Gear, end: int) -> int:
         """No start of the next changeover after this, seen from where everything stands: what closes early has to be
-        rigged and shot by then, whatever else is shot between."""
+        rigged and shot by then, whatever else is shot between. What closes after `end` is not looked at."""
         pressing = self._pressing.get(rem)
         if pressing is None:
             pressing = self._pressing[rem] = self._find_pressing(rem)
         start = FOREVER
         for closing, mask, rooms in pressing:
+            if closing >= end:
+                break
             least = self._by_then(mask, rem, gear) + self.nearest * len(rooms - {room})
             start = min(start, closing - least + (self.nearest if room < 0 else 0))
         return start
@@ -256,6 +259,15 @@ class Bounds:
                 least = sum(others.values()) + min(self.space.travel(room, r) - others[r] for r in left)
             entries = len([r for r in left if r != room]) - (room < 0 and bool(left))
             got = self._rooms[key] = (least, ROOM_TOUCHES * entries)
+        return got
+
+    def briefly(self, rem: int, room: int) -> int:
+        """Half-minutes of takes and rigging left from this room on at least, wherever everything stands."""
+        got = self._briefly.get((rem, room))
+        if got is None:
+            space = self.space
+            got = sum(space.takes[i] + self.least[i] for i in space.members if rem >> i & 1)
+            got = self._briefly[rem, room] = got + self.rooms(room, rem)[0] + self._tones(rem)
         return got
 
     def stay(self, room: int, rem: int) -> tuple[int, int]:

@@ -73,6 +73,10 @@ class Search:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
 
+    def _late(self) -> int:
+        """An end from which on nothing is of use."""
+        return self.ceiling if self.stage == TIME else self.limits[TIME] + 1
+
     def _hopeful(self, at: Moment) -> bool:
         guess = self.estimate(at)
         return guess is not None and guess < self.ceiling
@@ -98,7 +102,7 @@ class Search:
             if not self._fresh(at):
                 continue
             self.opened += 1
-            for child in self.rules.after(at, self._hopeful):
+            for child in self.rules.after(at, self._hopeful, self._late()):
                 guess = self.estimate(child)
                 if guess is None or guess >= self.ceiling or not self._record(child):
                     continue
@@ -123,7 +127,7 @@ class Search:
             if self.opened >= limit:
                 return Found(None, 0, self.opened, False)
             self.opened += 1
-            for child in self.rules.after(at, self._hopeful):
+            for child in self.rules.after(at, self._hopeful, self._late()):
                 guess = self.estimate(child)
                 if guess is not None and self._record(child):
                     serial += 1
@@ -138,7 +142,7 @@ class Search:
             serial = 0
             for at in layer:
                 self.opened += 1
-                for child in self.rules.after(at, self._hopeful):
+                for child in self.rules.after(at, self._hopeful, self._late()):
                     guess = self.estimate(child)
                     if guess is None or guess >= self.ceiling:
                         continue

@@ -6,8 +6,10 @@ stand for the group's sorted tuple of piece states and are handed out as states 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
+from operator import itemgetter
 
 from ..facts.numbers import Day, meet
 from ..facts.pieces import CASE, Shift, changeover, shifts
@@ -50,6 +52,7 @@ class Workspace:
         self.spans = tuple(meet(s.windows) for s in day.setups)
         self.variants = tuple(_variants(day, i) for i in range(len(day.setups)))
         self.touching = tuple(tuple(sorted({g for v in vs for g in v.groups})) for vs in self.variants)
+        self._touched = tuple(_picker(t) for t in self.touching)
         self.pred = self._predecessors()
         self.users, self.clearers = self._uses()
         self.casts = self._cast_masks()
@@ -152,7 +155,7 @@ class Workspace:
             holds = tuple(
                 k for k in self.binding(rem) if self.day.holds[k].until != i and i not in self.day.holds[k].inside
             )
-        key = (i, holds, *[gear[g] for g in self.touching[i]])
+        key = (i, holds, self._touched[i](gear))
         got = self._moves.get(key)
         if got is None:
             got = self._moves[key] = self._find_moves(i, gear, holds)
@@ -210,6 +213,11 @@ class Workspace:
     def travel(self, room: int, target: int) -> int:
         """Half-minutes to bring the crew into a room."""
         return self.day.arrive[target] if room < 0 else self.day.travel[room][target]
+
+
+def _picker(places: tuple[int, ...]) -> Callable[[Gear], object]:
+    """What stands in these places of a state of the gear."""
+    return itemgetter(*places) if places else lambda _: ()
 
 
 def _variants(day: Day, i: int) -> tuple[Variant, ...]:
