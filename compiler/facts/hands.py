@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 # Parts of words by which a job or a skill is known; common practice, no source.
 _CAMERA = ("camera", "operat", "focus", "cinemato", "photograph", "gimbal", "dop", "dp")
 _SOUND = ("sound", "boom", "record", "mix")
+_WATCH = ("perform", "watch", "acting", "direct", "monitor")
 _EYES = ("direct", "watch", "script", "continuity", "monitor", "slate", "clap", "call", "time", "cue")
 
 
@@ -120,6 +121,40 @@ def _named(plan: Plan, setup: Setup, shot: Shot | None) -> Iterator[Job]:
         if grip.held_by:
             who = None if grip.held_by == "any" else grip.held_by
             yield Job(f"hold {grip.id}", f"holding '{grip.id}'", f"{grip.path}.held-by", who)
+
+
+def wanted(plan: Plan, jobs: Iterable[Job], free: Iterable[Person]) -> dict[str, list[str]]:
+    """For each job that nobody is named for, by its number among them, who of the free could do it. Camera and sound
+    want somebody who says that they can; a sound that nobody in the plan can do is left out."""
+    able = list(free)
+    said = {group: any(can(p, group) for p in plan.people.values()) for group in ("camera", "sound")}
+    found = {}
+    for i, job in enumerate(j for j in jobs if j.who is None):
+        if job.group != "sound" or said["sound"]:
+            skilled = said.get(job.group, False)
+            found[str(i)] = [p.id for p in able if not skilled or can(p, job.group)]
+    return found
+
+
+def watchers(setup: Setup, shot: Shot | None) -> tuple[str, ...]:
+    """Who is named to watch the acting: under 'hands:', as performance, watch, direct or monitor."""
+    named = {**setup.hands, **(shot.hands if shot is not None else {})}
+    return tuple(who for job, who in named.items() if any(part in job.lower() for part in _WATCH))
+
+
+def directors(plan: Plan) -> tuple[str, ...]:
+    """Who directs: says direction or director, and is not an assistant's or the art department's."""
+    return tuple(
+        p.id
+        for p in plan.people.values()
+        if any(
+            "direct" in (word := said.lower())
+            and group_of(word) == "eyes"
+            and "assist" not in word
+            and "art " not in word
+            for said in p.works
+        )
+    )
 
 
 def is_crew(person: Person) -> bool:

@@ -77,14 +77,7 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None) -> Finding | None:
     fixed = {j.who for j in jobs if j.who is not None}
     busy = {*fixed, *(person for _, person in hands.cast(plan, setup, shot, facts.players))}
     free = hands.free_crew(plan, facts.day_of[setup.id], busy)
-    can_film = any(hands.can(p, "camera") for p in plan.people.values())
-    can_record = any(hands.can(p, "sound") for p in plan.people.values())
-    wanted: dict[str, list[str]] = {}
-    for i, job in enumerate(open_jobs):
-        if job.group == "sound" and not can_record:
-            continue
-        skilled = (job.group == "camera" and can_film) or job.group == "sound"
-        wanted[str(i)] = [p.id for p in free if not skilled or hands.can(p, job.group)]
+    wanted = hands.wanted(plan, jobs, free)
     if len(free) >= len(wanted) and all(len(w) >= len(wanted) for w in wanted.values()):
         return None
     from ..science.matching import match
