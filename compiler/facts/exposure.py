@@ -65,13 +65,25 @@ def reading(facts: Facts, setup: Setup) -> Reading | None:
     at = light.spot_of(plan, setup, setup.key_at)
     if at is None:
         return None
-    met = tuple(light.arrivals(plan, setup, at))
+    met = (*light.arrivals(plan, setup, at), *light.practicals(plan, setup, at))
     found = tuple(a for a in met if isinstance(a, Arrival))
     unknown = tuple(u for u in met if isinstance(u, Unknown) and not _pulses(u))
     steady = [a for a in found if not _pulses(a)]
-    key = _key(steady, alone=len(met) == 1)
+    key = _key(steady, alone=len(setup.lights) == 1)
     lux = sum(a.lux * max(0.0, _cosine(a, key)) for a in steady) if key else 0.0
     return Reading(setup.key_at, at, tuple(steady), unknown, key, lux, daylight(facts, setup, at, lux))
+
+
+def fill_way(reading: Reading) -> XYZ:
+    """The direction a meter for the fill is turned in: to the strongest fill lamp, else away from the key, upright."""
+    fills = [a for a in reading.of_role("fill") if a.lux > 0]
+    if fills:
+        return max(fills, key=lambda a: a.lux).towards
+    if reading.key is None:
+        return 1.0, 0.0, 0.0
+    x, y, _ = reading.key.towards
+    flat = (x * x + y * y) ** 0.5
+    return (-x / flat, -y / flat, 0.0) if flat > 1e-6 else (1.0, 0.0, 0.0)
 
 
 def _pulses(one: Arrival | Unknown) -> bool:

@@ -11,8 +11,10 @@ if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.scene import Shot
     from ..plan.setup import Setup
+    from .daylight import Daylight
     from .exposure import Reading
     from .occupancy import Moment, Use
+    from .room import RoomLight
     from .timeline import Timeline
 
 
@@ -110,6 +112,27 @@ class Facts:
 
         found = ((s.id, reading(self, s)) for s in lit)
         return {name: one for name, one in found if one is not None}
+
+    @cached_property
+    def daylights(self) -> dict[str, Daylight | str]:
+        """Setup -> its daylight, or the detail that is wanting for it, where the sky comes in at all."""
+        bright = [s for s in self.plan.setups.values() if s.set and s.camera is not None]
+        if not bright:
+            return {}
+        from .daylight import of
+
+        found = ((s.id, of(self, s)) for s in bright)
+        return {name: one for name, one in found if one is not None}
+
+    def room_light(self, setup_id: str) -> RoomLight | None:
+        """What the room itself gives back at a setup's reading, an estimate; None outdoors or where it is not known."""
+        reading = self.readings.get(setup_id)
+        if reading is None or reading.key is None:
+            return None
+        from .exposure import fill_way
+        from .room import of
+
+        return of(self.plan, self.plan.setups[setup_id], reading, fill_way(reading))
 
     def rolling(self, setup_id: str) -> tuple[int, int] | None:
         """From when to when the takes of a setup run, in half-minutes of its day; None without an agreed order."""

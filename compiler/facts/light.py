@@ -9,16 +9,17 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from ..plan.light import Light
 from ..plan.spots import Named
-from ..science import geometry, light
-from . import places, views, walls
+from ..science import light
+from . import places
+from .passing import ALL, Loss, loss_of, on_the_way
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..plan import Plan
     from ..plan.gear import Gear
-    from ..plan.light import Light
     from ..plan.setup import Setup
     from ..source.quantities import Output
     from .places import XYZ
@@ -30,7 +31,8 @@ NARROW = 15.0  # degrees off the axis within which a lamp without a beam angle c
 
 class Source(NamedTuple):
     """How a lamp shines: lux at `metres` on its axis, the radius of its lit face (0: a point), the beam and field
-    angle (None: not said), whether it is an estimate, what of it is typical."""
+    angle (None: not said), whether it is an estimate, what of it is typical, and what is before it with the stops that
+    it takes."""
 
     lux: float
     metres: float
@@ -39,6 +41,7 @@ class Source(NamedTuple):
     field: float | None
     estimate: bool
     typical: tuple[str, ...]
+    before: tuple[tuple[str, float], ...] = ()
 
     def at(self, distance: float) -> float:
         """Lux on the axis at a distance in metres."""
@@ -49,7 +52,9 @@ class Source(NamedTuple):
 
 class Arrival(NamedTuple):
     """The light of one lamp at the mark: lux, the unit vector towards where it comes from, metres to there, the part
-    that is left of the lamp's full light on its axis, whether it is an estimate, what of it is typical."""
+    that is left of the lamp's full light on its axis, whether it is bounced, what of it is typical, what takes
+    light from it, the greatest first, the place of the lamp or of its board, and whether it
+    shines to all sides, as a bulb in a practical does."""
 
     item: Light
     lamp: Gear
@@ -60,6 +65,9 @@ class Arrival(NamedTuple):
     part: float
     bounced: bool
     typical: tuple[str, ...]
+    losses: tuple[Loss, ...] = ()
+    here: XYZ = (0.0, 0.0, 0.0)
+    everywhere: bool = False
 
     def lux_from(self, distance: float) -> float:
         """Lux if the lamp stood at another distance in the same direction; bounced light has none."""
@@ -87,6 +95,28 @@ def arrivals(plan: Plan, setup: Setup, at: XYZ) -> Iterator[Arrival | Unknown]:
             yield _arrival(plan, setup, item, lamp, at)
 
 
+def practicals(plan: Plan, setup: Setup, at: XYZ) -> Iterator[Arrival]:
+    """Every practical of which the plan says what its bulb or prop gives, and where it stands: lumens without a beam
+    shine to all sides, I = lm / 4 pi."""
+    for one in setup.practicals.values():
+        names = [n for n in (one.bulb, one.prop) if n is not None and n in plan.gear]
+        bulb = next((plan.gear[n] for n in names if plan.gear[n].gives), None)
+        here = places.thing(plan, setup, one)
+        if bulb is None or here is None:
+            continue
+        output = next(iter(bulb.gives.values()))
+        lux, metres = _axis(output, bulb)
+        if lux is None:
+            lux = float(output.value) / (4.0 * math.pi)
+        source = Source(lux, metres, 0.0, None, None, output.unit == "lm", ("the bulb shines to all sides",))
+        item = Light(id=one.id, path=one.path, lamp=(bulb.id,), level=one.level, effect=one.effect, role="practical")
+        level = 1.0 if one.level is None else float(one.level)
+        way = on_the_way(plan, setup, item, here, at)
+        part, far = level * passed(way), max(math.dist(here, at), 0.05)
+        yield Arrival(item, bulb, source.at(far) * part, unit(at, here), far, source, part, False, source.typical,
+                      _losses(item, source, level, way), here, True)  # fmt: skip
+
+
 def _arrival(plan: Plan, setup: Setup, item: Light, lamp: Gear, at: XYZ) -> Arrival | Unknown:
     source = source_of(plan, item, lamp)
     if isinstance(source, str):
@@ -106,10 +136,31 @@ def _arrival(plan: Plan, setup: Setup, item: Light, lamp: Gear, at: XYZ) -> Arri
         return Unknown(item, f"'beam:' of '{lamp.id}' (the mark lies {off:.0f} deg off its axis)")
     if source.beam is not None and lamp.beam is not None and lamp.beam.lo < lamp.beam.hi and off > NARROW:
         typical = (*typical, f"'{lamp.id}' at its widest beam")
-    passes = _passes(plan, setup, item, here, at)
-    part = level * share * passes
+    way = on_the_way(plan, setup, item, here, at)
+    part = level * share * passed(way)
     metres = max(math.dist(here, at), 0.05)
-    return Arrival(item, lamp, source.at(metres) * part, unit(at, here), metres, source, part, False, typical)
+    losses = _losses(item, source, level, way, share, off)
+    return Arrival(
+        item, lamp, source.at(metres) * part, unit(at, here), metres, source, part, False, typical, losses, here
+    )
+
+
+def passed(way: tuple[Loss, ...]) -> float:
+    """The part of the light that is left behind every loss: nothing behind what is opaque."""
+    return 0.0 if any(x.stops >= ALL for x in way) else float(2.0 ** -sum(x.stops for x in way))
+
+
+def _losses(
+    item: Light, source: Source, level: float, way: tuple[Loss, ...], share: float = 1.0, off: float = 0.0
+) -> tuple[Loss, ...]:
+    """All that takes light from a lamp, the greatest first."""
+    found = [Loss(f"'{name}' before it", stops, f"{item.path}.with", off=True) for name, stops in source.before]
+    found += way
+    if 0 < level < 1:
+        found.append(Loss(f"its level of {level * 100:.0f} %", -math.log2(level), f"{item.path}.level", off=False))
+    if 0 < share < 1:
+        found.append(Loss(f"the mark {off:.0f} deg off its axis", -math.log2(share), f"{item.path}.aim", off=False))
+    return tuple(sorted((x for x in found if x.stops > 0.05), key=lambda x: -x.stops))
 
 
 def _bounced(
@@ -150,8 +201,15 @@ def _bounced(
         typical = (*typical, "reflectance of the board")
     metres = max(math.dist(place, at), 0.05)
     on_board = source.at(max(math.dist(here, place), 0.05)) * level
-    lux = light.bounced(on_board, reflects, light.rectangle_factor(width, height, metres))
-    return Arrival(item, lamp, lux, unit(at, place), metres, source, level, True, typical)
+    factor = light.rectangle_factor(width, height, metres)
+    lux = light.bounced(on_board, reflects, factor)
+    past = on_the_way(plan, setup, item, place, at)
+    lost = [
+        Loss(f"the bounce off '{name}'", -math.log2(max(reflects * factor, 1e-9)), f"{item.path}.bounce", off=False)
+    ]
+    losses = (*_losses(item, source, level, past), *lost)
+    return Arrival(item, lamp, lux * passed(past), unit(at, place), metres, source, level, True, typical,
+                   tuple(sorted(losses, key=lambda x: -x.stops)), place)  # fmt: skip
 
 
 def source_of(plan: Plan, item: Light, lamp: Gear) -> Source | str:
@@ -160,25 +218,19 @@ def source_of(plan: Plan, item: Light, lamp: Gear) -> Source | str:
     output = lamp.gives.get(named)
     if output is None:
         return f"'gives:' of '{lamp.id}', such as bare: 800 lx at 1 m"
-    before = [n for n in item.with_ if n != named]
-    left = 1.0
-    for name in before:
-        loses = _loss(plan, name)
+    left, before = 1.0, []
+    for name in (n for n in item.with_ if n != named):
+        loses = loss_of(plan, name)
         if loses is None:
             return f"'loses:' of '{name}', or what '{lamp.id}' gives with it ('{name}: ... lx at 1 m')"
         left *= 2.0**-loses
+        before.append((name, loses))
     soft, beam, field = _face(plan, lamp, item.with_)
     lux, metres = _axis(output, lamp)
     if lux is None:
         return f"'beam:' of '{lamp.id}', without which lumens give no lux"
     typical = ("lux from lumens",) if output.unit == "lm" else ()
-    return Source(lux * left, metres, soft, beam, field, output.unit == "lm", typical)
-
-
-def _loss(plan: Plan, name: str) -> float | None:
-    """Stops that something before a lamp takes."""
-    thing = plan.gear.get(name) or plan.stock.get(name)
-    return None if thing is None or thing.loses is None else float(thing.loses)
+    return Source(lux * left, metres, soft, beam, field, output.unit == "lm", typical, tuple(before))
 
 
 def _face(plan: Plan, lamp: Gear, before: tuple[str, ...]) -> tuple[float, float | None, float | None]:
@@ -226,37 +278,3 @@ def unit(start: XYZ, end: XYZ) -> XYZ:
     way = (end[0] - start[0], end[1] - start[1], end[2] - start[2])
     length = math.hypot(*way) or 1.0
     return way[0] / length, way[1] / length, way[2] / length
-
-
-def _passes(plan: Plan, setup: Setup, item: Light, here: XYZ, at: XYZ) -> float:
-    """The part of a lamp's light that comes through walls, openings and layers on its way: nothing past a wall."""
-    room = plan.set_of(setup.id)
-    if room is None or room.outdoors:
-        return 1.0
-    covers = {t.id: t for t in setup.windows.values()}
-    cover = covers.get(item.outside or "")
-    left = 1.0
-    if cover is not None:
-        if cover.black_out:
-            return 0.0
-        for name in cover.layers:
-            left *= 2.0 ** -(_loss(plan, name) or 0.0)
-    if item.outside is not None and item.outside in plan.windows:
-        left *= 2.0 ** -float(plan.windows[item.outside].loses or 0.0)
-    for wall in walls.walls(room):
-        met = geometry.crossing(here[:2], at[:2], wall.start, wall.end)
-        if met is None or math.dist(met, here[:2]) < 0.02:
-            continue
-        along = math.dist(wall.start, met)
-        run = math.dist(here[:2], at[:2]) or 1.0
-        height = here[2] + (at[2] - here[2]) * math.dist(here[:2], met) / run
-        holes = list(views.holes(plan, setup, room, wall))
-        own = walls.window_opening(plan, item.outside) if item.outside else None
-        inside = own is not None and own.low <= height <= own.high and _between(met, own.start, own.end)
-        if not inside and not any(h.start <= along <= h.end and h.bottom <= height <= h.top for h in holes):
-            return 0.0
-    return left
-
-
-def _between(p: walls.XY, a: walls.XY, b: walls.XY) -> bool:
-    return math.dist(p, a) + math.dist(p, b) <= math.dist(a, b) + 1e-6

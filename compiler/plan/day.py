@@ -37,6 +37,7 @@ class Day:
     wrap_out: Seconds | None = None
     buffer: Seconds | None = None
     dark_at: HalfMinutes | None = None
+    sky: Literal["clear", "partly-cloudy", "overcast"] | None = None
     ahead: tuple[Ahead, ...] = ()
     first_aid: str | None = None
     weather: str | None = None

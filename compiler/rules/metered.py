@@ -1,38 +1,44 @@
 """What under-exposed and over-exposed share: the stops between the light at `key-at` and the stop that is set, and the
-three ways out, each worked out again before it is offered."""
+ways out, each worked out again before it is offered."""
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..facts import exposure
 from ..findings import NotChecked
 from ..science import exposure as optics
-from ..source.quantities import Stop, show
-from .physics import Case, causes, length, lux, stops
-from .words import finding
+from ..source.quantities import show
+from . import metered_ways
+from .physics import Case, causes, lux, stops
+from .words import clock, finding
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts
+    from ..facts.daylight import Daylight
     from ..facts.exposure import Reading
-    from ..facts.light import Arrival
+    from ..facts.passing import Loss
+    from ..facts.room import RoomLight
     from ..findings import Finding, Severity
-    from ..plan import Plan
     from ..plan.setup import Setup
 
 MEASURED, ESTIMATED = 1.0, 2.0
-_ISO = (100, 125, 160, 200, 250, 320, 400, 500, 640, 800, 1000, 1250, 1600, 2000, 2500, 3200, 4000, 5000, 6400, 12800)
-_NEAREST, _FURTHEST = 0.3, 30.0
+NOTHING = 90.0
+TOLD = 2 / 3  # stops from which on a loss is worth naming
 
 
 class Off(NamedTuple):
-    """A setup whose light is off: the reading, lux wanted, and the stops over (positive) or under."""
+    """A setup whose light is off: the lamps at its mark (None: it has none), its daylight (None: none comes in), what
+    the room gives back where that was needed, the lux it was judged by, those wanted, and the stops over (positive)
+    or under."""
 
     setup: Setup
-    reading: Reading
+    reading: Reading | None
+    day: Daylight | None
+    room: RoomLight | None
+    lux: float
     wanted: float
     stops: float
 
@@ -46,14 +52,18 @@ def check(facts: Facts, rule: tuple[str, Severity], *, over: bool) -> Iterator[F
             yield found
         elif found is not None:
             cases.append(Case(_path(found), setup.id, abs(found.stops), found))
-    for cause in causes(facts.plan, cases):
+    dead = [c for c in cases if c.what.stops < -NOTHING]
+    alive = [c for c in cases if c.what.stops >= -NOTHING]
+    for cause in (*causes(facts.plan, dead), *causes(facts.plan, alive)):
         yield _finding(facts, cause.worst.what, cause.also, rule)
 
 
 def _off(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked | None:
     plan, subject = facts.plan, f"setup '{setup.id}'"
-    if not setup.lights or setup.camera is None:
+    if setup.camera is None:
         return None
+    if not setup.lights:
+        return _by_day(facts, setup, rule, over)
     lamps = [plan.gear[i.lamp[0]] for i in setup.lights.values() if i.lamp and i.lamp[0] in plan.gear]
     if setup.key_at is None:
         told = any(g.gives for g in lamps)
@@ -67,51 +77,71 @@ def _off(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked 
     if reading.key is None:
         wants = reading.unknown[0].wants if reading.unknown else "'role: key' at one of its lamps"
         return NotChecked(rule, subject, wants)
-    wanted = exposure.wanted(plan, setup)
-    if wanted is None or reading.lux <= 0:
-        return None if wanted is None or over else _dark(setup, reading, wanted)
-    if not over and (reading.daylight or reading.unknown):
-        wants = reading.unknown[0].wants if reading.unknown else f"the light of {reading.daylight}, on a meter"
-        return NotChecked(rule, subject, wants)
-    difference = optics.stops_over(reading.lux, wanted)
-    bound = ESTIMATED if reading.estimate else MEASURED
-    wrong = optics.in_thirds(difference) > bound + 0.01 if over else optics.in_thirds(difference) < -bound - 0.01
-    return Off(setup, reading, wanted, difference) if wrong else None
+    if not over and reading.unknown:
+        return NotChecked(rule, subject, reading.unknown[0].wants)
+    day = facts.daylights.get(setup.id)
+    if isinstance(day, str):
+        if not over:
+            return NotChecked(rule, subject, day)
+        day = None
+    return _judged(facts, setup, reading, day, over)
 
 
-def _dark(setup: Setup, reading: Reading, wanted: float) -> Off | None:
-    """A key of which nothing arrives: a wall stands between."""
-    return None if reading.daylight or reading.unknown else Off(setup, reading, wanted, -99.0)
+def _by_day(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked | None:
+    """A setup without lamps: under the open sky, or by its windows."""
+    day = facts.daylights.get(setup.id)
+    if day is None:
+        return None
+    lacks = exposure.missing(setup) or (day if isinstance(day, str) else "")
+    if lacks or isinstance(day, str):
+        return NotChecked(rule, f"setup '{setup.id}'", lacks) if not over else None
+    return _judged(facts, setup, None, day, over)
+
+
+def _judged(facts: Facts, setup: Setup, reading: Reading | None, day: Daylight | None, over: bool) -> Off | None:
+    """Over by the darkest that it may be, under by the brightest: lamps, daylight, and what the room gives back."""
+    wanted = exposure.wanted(facts.plan, setup)
+    if wanted is None:
+        return None
+    lamps = reading.lux if reading is not None else 0.0
+    sky = 0.0 if day is None else day.least.key if over else day.most.key
+    if lamps + sky <= 0:
+        return None if over or reading is None else Off(setup, reading, day, None, 0.0, wanted, -99.0)
+    bound = ESTIMATED if day is not None or (reading is not None and reading.estimate) else MEASURED
+    side = 1.0 if over else -1.0
+    if not _beyond(lamps + sky, wanted, side, bound):
+        return None
+    room = facts.room_light(setup.id) if not over else None
+    whole = lamps + sky + (room.key if room is not None else 0.0)
+    if not _beyond(whole, wanted, side, bound):
+        return None
+    return Off(setup, reading, day, room, whole, wanted, optics.stops_over(whole, wanted))
+
+
+def _beyond(light: float, wanted: float, side: float, bound: float) -> bool:
+    return side * optics.in_thirds(optics.stops_over(light, wanted)) > bound + 0.01
 
 
 def _path(off: Off) -> str:
-    assert off.reading.key is not None
-    return off.reading.key.item.path
+    if off.reading is not None and off.reading.key is not None:
+        return off.reading.key.item.path
+    return f"{off.setup.path}.camera"
 
 
 def _finding(facts: Facts, off: Off, also: str, rule: tuple[str, Severity]) -> Finding:
     plan, setup, reading = facts.plan, off.setup, off.reading
-    camera, key = setup.camera, reading.key
+    camera = setup.camera
     assert camera is not None
     assert camera.stop is not None
-    assert key is not None
-    losses = exposure.filter_stops(plan, setup)
-    behind = f" behind {stops(losses)} of filters" if losses > 0.1 else ""
-    asks = (
-        f"{show('stop', camera.stop)} at {camera.iso:g} ISO and {show('shutter', camera.shutter)}{behind} asks for "
-        f"{lux(off.wanted)}"
-    )
-    if off.stops < -90:
-        sentence = f"nothing of '{key.item.id}' arrives at '{reading.mark}' in '{setup.id}': a wall stands between"
-        ways: tuple[str, ...] = ("move the lamp, or say which window or door it shines 'through:'",)
+    key = reading.key if reading is not None else None
+    if off.stops < -NOTHING:
+        assert reading is not None
+        sentence, ways = _nothing(off, reading)
     else:
-        joined = " and what joins it" if reading.lux > 1.03 * key.lux else ""
         side = "over" if off.stops > 0 else "under"
-        sentence = (
-            f"'{reading.mark}' in '{setup.id}' gets {lux(reading.lux)} from '{key.item.id}'{joined}, and "
-            f"{asks}: {stops(off.stops)} {side}"
-        )
-        ways = _ways(plan, off)
+        least = ("about " if off.day.said else "at least ") if off.day is not None else ""
+        sentence = f"{_gets(off)}, and {_asks(facts, off)}: {least}{stops(off.stops)} {side}{_lost(off)}"
+        ways = metered_ways.ways(plan, off)
     return finding(
         plan,
         rule,
@@ -120,70 +150,80 @@ def _finding(facts: Facts, off: Off, also: str, rule: tuple[str, Severity]) -> F
         ways,
         (
             ("setup", setup.id),
-            ("mark", reading.mark),
-            ("lux", round(reading.lux, 1)),
+            ("mark", reading.mark if reading is not None else setup.key_at or ""),
+            ("lux", round(off.lux, 1)),
             ("wanted_lux", round(off.wanted, 1)),
             ("stops", round(off.stops, 2)),
-            ("key", key.item.id),
-            ("metres", round(key.metres, 2)),
+            ("key", key.item.id if key is not None else "daylight"),
+            ("metres", round(key.metres, 2) if key is not None else ""),
         ),
         also=[(f"{camera.path}.stop", "the stop")],
-        typical=reading.typical,
+        typical=_typical(off),
     )
 
 
-def _ways(plan: Plan, off: Off) -> tuple[str, ...]:
-    camera, key = off.setup.camera, off.reading.key
-    assert camera is not None
-    assert camera.stop is not None
-    assert key is not None
-    ways = [w for w in (_by_stop(plan, off), _by_iso(off), _by_lamp(plan, off, key)) if w]
-    return tuple(("or " if i else "") + way for i, way in enumerate(ways)) or ("take another lamp for the key",)
+def _typical(off: Off) -> tuple[str, ...]:
+    found = [*(off.reading.typical if off.reading is not None else ())]
+    found += off.room.typical if off.room is not None and off.room.key > 0.03 * off.lux else ()
+    found += off.day.typical if off.day is not None else ()
+    return tuple(dict.fromkeys(found))
 
 
-def _by_stop(plan: Plan, off: Off) -> str:
-    """The stop that this light gives, where the lens has it."""
-    camera, time = off.setup.camera, exposure.shutter(off.setup)
-    assert camera is not None
-    assert camera.stop is not None
-    number = optics.stop_for(
-        off.reading.lux * optics.transmittance(exposure.filter_stops(plan, off.setup)),
-        time or 1.0,
-        float(camera.iso or 1),
-    )
-    lens = plan.gear.get(camera.lens or "")
-    opens = float(lens.opens.number) if lens is not None and lens.opens is not None else 0.0
-    if number < opens - 0.05 or number > 32.0:
-        return ""
-    what = "open to" if off.stops < 0 else "stop down to"
-    return f"{what} {show('stop', Stop(round(number, 1), camera.stop.transmission))}"
-
-
-def _by_iso(off: Off) -> str:
-    """The nearest ISO of the series at which the set stop is right."""
+def _asks(facts: Facts, off: Off) -> str:
+    """T2.8 at 800 ISO and 180 deg behind 6 stops of filters asks for 235 lx."""
     camera = off.setup.camera
     assert camera is not None
-    exact = float(camera.iso or 0.0) * off.wanted / off.reading.lux
-    fits = [iso for iso in _ISO if abs(math.log2(iso / exact)) <= 1 / 3 + 0.01]
-    return f"set {min(fits, key=lambda iso: abs(math.log2(iso / exact)))} ISO" if fits else ""
+    losses = exposure.filter_stops(facts.plan, off.setup)
+    behind = f" behind {stops(losses)} of filters" if losses > 0.1 else ""
+    return (
+        f"{show('stop', camera.stop)} at {camera.iso:g} ISO and {show('shutter', camera.shutter)}{behind} asks for "
+        f"{lux(off.wanted)}"
+    )
 
 
-def _by_lamp(plan: Plan, off: Off, key: Arrival) -> str:
-    """The key's level, where its dimmer reaches it, else its distance in the same direction."""
-    rest = off.reading.lux - key.lux
-    needed = off.wanted - rest
-    if needed <= 0 or key.lux <= 0:
-        return ""
-    level = (1.0 if key.item.level is None else float(key.item.level)) * needed / key.lux
-    least = float(key.lamp.dims.lo) if key.lamp.dims is not None else 1.0
-    if least - 1e-9 <= level <= 1.0 + 1e-9:
-        return f"set '{key.item.id}' to {level * 100:.0f} %"
-    if key.bounced:
-        return ""
-    near, far = _NEAREST, _FURTHEST
-    if not key.lux_from(far) <= needed <= key.lux_from(near):
-        return ""
-    for _ in range(50):
-        middle = (near + far) / 2
-        near, far = (middle, far) if key.lux_from(middle) > needed else (near, middle)
-    return f"put '{key.item.id}' {length(plan, near)} from the mark, not {length(plan, key.metres)}"
+def _gets(off: Off) -> str:
+    """What arrives where, and from what."""
+    setup, reading, day = off.setup, off.reading, off.day
+    parts = []
+    if reading is not None and reading.key is not None:
+        joined = " and what joins it" if reading.lux > 1.03 * reading.key.lux else ""
+        parts.append(f"{lux(reading.lux)} from '{reading.key.item.id}'{joined}")
+    if off.room is not None and off.room.key > 0.03 * off.lux:
+        parts.append(f"about {lux(off.room.key)} back from the room")
+    if day is not None:
+        few, many = lux(day.least.key), lux(day.most.key)
+        span = few if few == many else f"{few.removesuffix(' lx')} to {many}"
+        first, last = sorted((day.least.hour.clock, day.most.hour.clock))
+        when = f"at {clock(first)}" if first == last else f"between {clock(first)} and {clock(last)}"
+        parts.append(f"about {span} of daylight {when} {day.words}")
+    where = f"'{reading.mark}' in '{setup.id}'" if reading is not None else f"'{setup.id}'"
+    return f"{where} gets {' and '.join(parts)}"
+
+
+def _lost(off: Off) -> str:
+    """The greatest loss on the way of a key that is too dark, where it is worth naming."""
+    loss = worst(off)
+    return f"; the most, {stops(loss.stops)}, is lost to {loss.words}" if loss is not None else ""
+
+
+def worst(off: Off) -> Loss | None:
+    """The greatest loss of a key that is too dark."""
+    key = off.reading.key if off.reading is not None else None
+    losses = key.losses if key is not None and off.stops < 0 else ()
+    return losses[0] if losses and losses[0].stops >= TOLD else None
+
+
+def _nothing(off: Off, reading: Reading) -> tuple[str, tuple[str, ...]]:
+    """A key of which nothing arrives: what stops it, and what to do."""
+    key = reading.key
+    assert key is not None
+    head = f"nothing of '{key.item.id}' arrives at '{reading.mark}' in '{off.setup.id}': "
+    stopped = next((x for x in key.losses if x.stops > NOTHING), None)
+    if stopped is None:
+        return f"{head}it is set to nothing", (f"set the level of '{key.item.id}'",)
+    if stopped.off:
+        return (
+            f"{head}{stopped.words} stops it",
+            (f"take {stopped.words} out of its way", "or put the lamp on this side of it"),
+        )
+    return f"{head}a wall stands between", ("move the lamp, or say which window or door it shines 'through:'",)

@@ -4,10 +4,13 @@ On set: the lamp is as low as it goes, and the face is still white.
 
 How it is decided: lux at the 'key-at' mark and the lux that the camera asks for, as for under-exposed: inverse square
 or disc, level, beam, layers, bounce; a flat meter turned to the key; N2 / t = E S / C with C = 250 (ISO 2720, read
-second hand). It is said from 1 1/3 stops over on, for lamps told by lumens from 2 1/3. Daylight that comes in as well
-only makes it brighter. Source: the formula of ISO 2720; the tolerance is common practice, no source.
+second hand). By day light of sun and sky is added, or stands alone: under the open sky on a meter turned to the sun,
+without sun on an upright one turned to the camera; the darkest that it may be while the setup is taken, under the
+'sky:' of the day or, where it is not said, under an overcast one. It is said from 1 1/3 stops over on; from 2 1/3 for
+lamps told by lumens and by day. Source: the formula of ISO 2720; IES 1984 and the CIE skies for daylight, read second
+hand, against the exposure tables of ANSI PH2.7; the tolerance is common practice, no source.
 
-Fix: stop down, lower the ISO, put a grey filter before the lens, or take the key to the level or distance named.
+Fix: put a grey filter before the lens, stop down, lower the ISO, or take the key to the level or distance named.
 
 When to accept it: the look is meant to burn out.
 """

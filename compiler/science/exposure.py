@@ -58,6 +58,20 @@ def transmittance(stops: float) -> float:
     return float(2.0**-stops)
 
 
+#: Stops as lenses and meters print them, in thirds from 1 on.
+_MARKS = (
+    "1", "1.1", "1.3", "1.4", "1.6", "1.8", "2", "2.2", "2.5", "2.8", "3.2", "3.5", "4", "4.5", "5", "5.6", "6.3",
+    "7.1", "8", "9", "10", "11", "13", "14", "16", "18", "20", "22", "25", "29", "32",
+)  # fmt: skip
+
+
+def marked(number: float) -> float | None:
+    """The nearest stop as lenses and meters print it, in thirds (ISO 517, read second hand); None beyond 0.9 to 36."""
+    if not 0.9 <= number <= 36.0:
+        return None
+    return float(_MARKS[max(0, min(round(6.0 * log2(number)), len(_MARKS) - 1))])
+
+
 def in_thirds(stops: float) -> float:
     """Stops rounded to a third, as inputs deserve."""
     return round(stops * 3.0) / 3.0

@@ -104,7 +104,7 @@ def test_an_overcast_sky_on_a_wall() -> None:
 def test_a_clear_sky_on_a_wall(height: float, bearing: float) -> None:
     """Against the sum over the CIE clear sky."""
     own = daylight.upright_sky(height, bearing) / daylight.sky(height)
-    assert own == pytest.approx(ratio("clear", height, bearing), rel=0.08)
+    assert own == pytest.approx(ratio("clear", height, bearing), rel=0.1)
 
 
 @pytest.mark.parametrize("height", [20.0, 40.0, 60.0])

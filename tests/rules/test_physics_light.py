@@ -154,7 +154,8 @@ def test_key_to_fill_in_stops(tmp_path: Path) -> None:
     for wanted, stops in (("2:1", None), ("4:1", -1.0), ("8:1", -2.0), ("1:1", 1.0)):
         plan = PLAN.replace("key-at: spot", f"key-at: spot\n    key-to-fill: {wanted}")
         found = findings(plan + KEY + fill, "ratio-off", tmp_path)
-        assert [dict(f.details)["stops"] for f in found] == ([] if stops is None else [stops])
+        # the white of a stage of 20 x 20 m gives back next to nothing at its middle
+        assert [dict(f.details)["stops"] for f in found] == pytest.approx([] if stops is None else [stops], abs=0.05)
 
 
 def test_a_mired_is_a_mired(tmp_path: Path) -> None:
