@@ -21,6 +21,7 @@ PRIORITIES = {"must": MUST, "want": WANT, "if-time": IF_TIME}
 class ShootDay:
     """A day of the plan: `day` in numbers, and what the numbers stand for. `states[g][s]` is the state s of group g,
     None its case; `out` is when everybody must be out (None: not said), `buffer` what of that is kept free;
+    `ends` why it has to end sooner than that ("" where it does not);
     `load_in` the half-minutes from the call (`day.call` is when rigging can start); `typical` the
     assumptions that rest on built-in values; `missing` what the plan does not say and no check can do without."""
 
@@ -38,6 +39,7 @@ class ShootDay:
     missing: tuple[str, ...]
     out: int | None = None
     buffer: int = 0
+    ends: str = ""
 
     def index(self, setup: str) -> int:
         """The number of a setup."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..record import record, replace
-from .hours import riggers
+from .hours import duration, riggers, times_words
 from .numbers import FOREVER, meet
 from .numbers import Day as Numbers
 from .shootday import ShootDay, before, shoot_day
@@ -77,30 +77,38 @@ def free(plan: Plan, *, anew: bool = False) -> tuple[str, ...]:
     return tuple(n for n in plan.setups if len(days) > 1 and not _bound(plan, n, anew))
 
 
-def in_time(plan: Plan, one: ShootDay) -> ShootDay:
-    """The day with the latest wrap that `ends_by` leaves it."""
-    end = ends_by(plan, one.id)
+def in_time(plan: Plan, one: ShootDay, *, usual: bool = True) -> ShootDay:
+    """The day with the latest wrap that `ends_by` leaves it, and why. Without `usual`, a day of which no length is said
+    may be as long as it likes."""
+    end, why = min(_ends(plan, one.id, usual), default=(None, ""))
     if end is None or end >= one.day.latest_wrap:
         return one
-    return replace(one, day=replace(one.day, latest_wrap=end))
+    return replace(one, day=replace(one.day, latest_wrap=end), ends=why)
 
 
 def ends_by(plan: Plan, day_id: str) -> int | None:
     """When a day has to be over for other reasons than its latest wrap, in half-minutes since its midnight: the
     longest day that `hours:` allows (twelve hours where neither that nor a wrap is said), and the rest before the next
     day of the main unit. None where nothing binds."""
+    return min((end for end, _ in _ends(plan, day_id, True)), default=None)
+
+
+def _ends(plan: Plan, day_id: str, usual: bool) -> list[tuple[int, str]]:
     now = plan.days[day_id]
     found = []
     said = now.hours.longest if now.hours is not None else None
-    if now.call is not None and (said is not None or now.wrap is None):
-        found.append(int(now.call) + (LONGEST if said is None else round(float(said) / 30)))
+    if now.call is not None and (said is not None or (usual and now.wrap is None)):
+        most = LONGEST if said is None else round(float(said) / 30)
+        found.append((int(now.call) + most, f"so that the day is no longer than {duration(most)}"))
     days = in_turn(plan)
     then = next((plan.days[d] for d in days[days.index(day_id) + 1 :]), None) if day_id in days else None
     if then is not None and then.call is not None and now.date is not None and then.date not in (None, now.date):
         said = then.hours.rest if then.hours is not None else None
         rest = REST if said is None else round(float(said) / 30)
-        found.append((then.date - now.date).days * NIGHT + int(then.call) - rest)
-    return min(found, default=None)
+        call = (then.date - now.date).days * NIGHT + int(then.call)
+        why = f"so that there are {duration(rest)} of rest before day {then.id} (call {times_words(call)})"
+        found.append((call - rest, why))
+    return found
 
 
 def _fits(day: Numbers, i: int) -> bool:

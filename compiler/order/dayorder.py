@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..facts.hours import full_minute
 from ..facts.shootday import ShootDay, shoot_day
+from ..facts.slate import in_time
 from ..facts.timeline import TONE, Timeline, replay_day
 from .advance import Rules
 from .explain import Clash, explain
@@ -58,7 +59,8 @@ class DayOrder:
 def plan_day(plan: Plan, day_id: str, limit: int = LIMIT) -> DayOrder:
     """The best order of a day. `limit` counts moments of the day that the search may open, so that the same plan has
     the same answer on every machine."""
-    return order_day(shoot_day(plan, day_id), tuple(plan.days[day_id].order), limit)
+    day = in_time(plan, shoot_day(plan, day_id), usual=False)
+    return order_day(day, tuple(plan.days[day_id].order), limit)
 
 
 def order_day(day: ShootDay, agreed: tuple[str, ...] = (), limit: int = LIMIT) -> DayOrder:

@@ -122,7 +122,7 @@ def test_a_must_without_a_day_is_told_with_its_reasons() -> None:
     assert not result.whole
     said = speak_days(result)
     assert "'one' must be shot, and no day is open to it." in said
-    assert "'one' only when: between, 21:00-21:10" in said
+    assert "'one' only between its hours, 21:00-21:10" in said
     full = two_days(*(f"s{k}: {{takes: 170 min, rig: 30 min}}" for k in range(6)), days=TWO.split(", 2:")[0])
     crowded = plan_days(
         plan_of(full.replace("days: {", 'days: {2: {date: 2026-11-15, call: "08:00", wrap: "12:30"}, '))
