@@ -9,9 +9,11 @@ from ..plan.gear import Errand, Gear
 from ..plan.stock import Stock
 from ..record import record
 from ..source.quantities import Moment, Money, show
+from . import to_get
 from .csvtext import csv_text
 from .desk import Desk
 from .say import join, plain
+from .to_get import Get
 from .view import Mark, Pair, Sheet
 
 ORDER = ("borrowed", "rented", "own", "bought")
@@ -61,6 +63,7 @@ class GearList:
     first_where: str
     lots: tuple[Lot, ...]
     shopping: tuple[Buy, ...]
+    short: tuple[Get, ...]
     sum: str
     totals: tuple[Pair, ...]
 
@@ -83,7 +86,7 @@ def view(desk: Desk) -> GearList:
     return GearList(
         first_when="", first_what=first[0] if first else _("Nothing has to go back to anybody"),
         first_where=first[1] if first else "", lots=lots, shopping=tuple(_shopping(desk)), sum=_sum(desk),
-        totals=tuple(_totals(desk)),
+        short=tuple(to_get.short(desk)), totals=tuple(_totals(desk)),
     )  # fmt: skip
 
 
@@ -129,10 +132,16 @@ def _row(desk: Desk, thing: Thing) -> GearRow:
     ))  # fmt: skip
     return GearRow(
         count=str(_count(thing)), name=desk.say.thing(thing.id), id=thing.id, case=thing.case or "",
-        kind=_kind(desk, thing), weight=desk.say.value("weight", thing.weight),
-        value=desk.say.value("money", thing.value), due=_when(desk, thing.due), care=care,
+        kind=_kind(desk, thing), weight=_each(desk, thing, desk.say.value("weight", thing.weight)),
+        value=_each(desk, thing, desk.say.value("money", thing.value)), due=_when(desk, thing.due), care=care,
         marks=desk.marking.under(thing.path),
     )  # fmt: skip
+
+
+def _each(desk: Desk, thing: Thing, words: str) -> str:
+    """What one of several weighs or is worth, said so that nobody takes it for all of them."""
+    _ = desk.words
+    return _("{one} each", one=words) if words and _count(thing) > 1 else words
 
 
 def _back(desk: Desk, things: list[Thing]) -> Iterator[str]:
@@ -189,24 +198,51 @@ def _sum(desk: Desk) -> str:
 
 
 def _totals(desk: Desk) -> Iterator[Pair]:
+    """How many pieces, what they weigh in all and by case, and what they are worth; what is not known is counted."""
     _ = desk.words
     things = _sorted(desk)
+    pieces = _.count("{n} piece", "{n} pieces", sum(_count(thing) for thing in things))
+    yield Pair(_("in all"), pieces)
+    weighed = _weight(desk, things)
+    if weighed:
+        yield Pair(_("weight"), weighed)
+    cases = dict.fromkeys(thing.case for thing in things if thing.case)
+    for case in cases:
+        inside = [thing for thing in things if thing.case == case]
+        count = _.count("{n} piece", "{n} pieces", sum(_count(thing) for thing in inside))
+        yield Pair(_("in {case}", case=case or ""), join(", ", (count, _weight(desk, inside))))
+    words = _value(desk, things)
+    if words:
+        unknown = sum(1 for thing in things if thing.value is None)
+        more = _.count("{n} line without a value", "{n} lines without a value", unknown) if unknown else ""
+        yield Pair(_("value for the insurance"), join(", ", (words, more)))
+        lent = _value(desk, [thing for thing in things if thing.owner in ("borrowed", "rented")])
+        if lent and lent != words:
+            yield Pair(_("of it not our own"), lent)
+    for name, mount in desk.shoot.plan.film.mounts.items():
+        if mount.note:
+            yield Pair(plain(name), "; ".join(mount.note))
+
+
+def _weight(desk: Desk, things: list[Thing]) -> str:
+    """What things weigh together, every piece counted, and how many lines of the list are not weighed."""
+    _ = desk.words
     weight = sum((thing.weight or 0.0) * _count(thing) for thing in things)
     unknown = sum(1 for thing in things if thing.weight is None)
-    if weight:
-        words = desk.say.value("weight", weight)
-        more = _.count("{n} thing not weighed", "{n} things not weighed", unknown) if unknown else ""
-        yield Pair(_("weight"), join(", ", (words, more)))
+    if not weight:
+        return ""
+    words = desk.say.value("weight", round(weight, 1 if weight < 20 else 0))
+    more = _.count("{n} line not weighed", "{n} lines not weighed", unknown) if unknown else ""
+    return join(", ", (words, more))
+
+
+def _value(desk: Desk, things: list[Thing]) -> str:
+    """What things are worth together, currency by currency."""
     cents: dict[str, int] = {}
     for thing in things:
         if thing.value:
             cents[thing.value.currency] = cents.get(thing.value.currency, 0) + thing.value.cents * _count(thing)
-    if cents:
-        words = " + ".join(desk.say.value("money", Money(total, currency)) for currency, total in sorted(cents.items()))
-        yield Pair(_("value for the insurance"), words)
-    for name, mount in desk.shoot.plan.film.mounts.items():
-        if mount.note:
-            yield Pair(plain(name), "; ".join(mount.note))
+    return " + ".join(desk.say.value("money", Money(total, currency)) for currency, total in sorted(cents.items()))
 
 
 def _owner(desk: Desk, thing: Thing) -> str:

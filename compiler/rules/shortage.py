@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..facts import occupancy
+from ..source.quantities import show
 from .words import Once, counted, finding, quoted
 
 if TYPE_CHECKING:
@@ -63,11 +64,17 @@ def _inside(facts: Facts, rule: tuple[str, Severity], few: TooFew) -> Finding:
         f"{_supply(few)}, but '{over.setup}' needs {'it' if few.pieces == 1 else len(takers)} for {names}",
         (
             f"take another thing for {over.who}",
-            f"or get {len(takers) - few.pieces} more, and say so under 'quantity:'",
+            f"or get {len(takers) - few.pieces} more{_price(facts, few)}, and say so under 'quantity:'",
         ),
         _details(few, over),
         also=[(u.path, "also taken here") for u in few.uses[: few.pieces][:8]],
     )
+
+
+def _price(facts: Facts, few: TooFew) -> str:
+    """What one costs, where the plan states it of the best liked."""
+    cost = facts.plan.gear[few.things[0]].cost
+    return f" ({show('money', cost)} each)" if cost is not None else ""
 
 
 def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> Finding:

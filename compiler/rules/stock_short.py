@@ -2,31 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from ..facts import cloth as facts_cloth
+from ..facts import shortfall
 from ..facts.cloth import Lack, Need
 from ..findings import NotChecked
 from ..science import cloth
 from ..source.quantities import show
-from .words import Once, finding, quoted
+from .words import Once, counted, finding, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts
+    from ..facts.shortfall import ClothMoment
     from ..findings import Finding, Severity
-
-
-class _Moment(NamedTuple):
-    setup: str
-    held: tuple[str, ...]
-    stock: str
-    needs: tuple[Need, ...]
-
-    @property
-    def panels(self) -> list[cloth.Panel]:
-        return sorted(panel for need in self.needs for panel in need.panels)
+    from ..plan.stock import Stock
 
 
 def found(facts: Facts, rule: tuple[str, Severity], kind: str) -> Iterator[Finding | NotChecked]:
@@ -34,9 +26,9 @@ def found(facts: Facts, rule: tuple[str, Severity], kind: str) -> Iterator[Findi
     plan = facts.plan
     fresh = Once(plan)
     answers: dict[tuple[object, ...], bool | None] = {}
-    for moment in _moments(facts, rule[0], kind):
-        if isinstance(moment, NotChecked):
-            yield moment
+    for moment in shortfall.cloth_moments(facts, kind):
+        if isinstance(moment, Lack):
+            yield NotChecked(rule[0], moment.subject, moment.wants)
             continue
         stock = plan.stock[moment.stock]
         if stock.roll is None and not any(p.size for p in stock.pieces):
@@ -52,27 +44,6 @@ def found(facts: Facts, rule: tuple[str, Severity], kind: str) -> Iterator[Findi
             last = [n for n in moment.needs if n.path.startswith(f"setups.{moment.setup}.")][-1]
             if fresh(last.path, stock.id):
                 yield _finding(facts, rule, moment, last)
-
-
-def _moments(facts: Facts, rule: str, kind: str) -> Iterator[_Moment | NotChecked]:
-    """Every setup alone, then with what is held meanwhile; what cannot be counted on the way."""
-    plan = facts.plan
-    wanted: dict[str, list[Need]] = {}
-    for setup in plan.setups.values():
-        for item in facts_cloth.needs(plan, setup):
-            if facts_cloth.kind(plan.stock[item.stock]) != kind:
-                continue
-            if isinstance(item, Lack):
-                yield NotChecked(rule, item.subject, item.wants)
-            else:
-                wanted.setdefault(setup.id, []).append(item)
-    alone = [(name, ()) for name in plan.setups]
-    beside = [(m.setup, m.held) for m in (*facts.moments, *facts.ahead) if m.held]
-    for name, held in (*alone, *beside):
-        mine = wanted.get(name, [])
-        for stock in dict.fromkeys(n.stock for n in mine):
-            together = [n for h in (*held, name) for n in wanted.get(h, []) if n.stock == stock]
-            yield _Moment(name, held, stock, tuple(together))
 
 
 def _metres(value: float) -> str:
@@ -94,21 +65,24 @@ def _sizes(panels: list[cloth.Panel]) -> str:
     return "; ".join(said[:4]) + (f"; and {len(said) - 4} more" if len(said) > 4 else "")
 
 
-def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Need) -> Finding:
+def _finding(facts: Facts, rule: tuple[str, Severity], moment: ClothMoment, last: Need) -> Finding:
     plan = facts.plan
     stock = plan.stock[moment.stock]
-    have = facts_cloth.sheets(stock)
+    have, kind = facts_cloth.sheets(stock), facts_cloth.kind(stock)
     owned = sum(s.width * s.length for s in have)
     panels = moment.panels
     hot = any(plan.setups[name].held_until for name in moment.held)
     beside = f" beside {quoted(moment.held)}, {'held hot' if hot else 'rigged ahead'}," if moment.held else ""
-    join = facts_cloth.JOIN if facts_cloth.kind(stock) == "cloth" else None
+    join = facts_cloth.JOIN if kind == "cloth" else None
     width = max((s.width for s in have), default=0.0)
     enough = cloth.length_that_would_do(panels, width, join)
     ways = []
+    more = shortfall.more_rolls(stock, panels)
+    if more is not None:
+        ways.append(_get(stock, more))
     if enough is not None:
-        ways.append(f"a roll of {show('length', width)} x {_metres(enough)} m would surely do")
-    else:
+        ways.append(f"{'or ' if ways else ''}a roll of {show('length', width)} x {_metres(enough)} m would surely do")
+    elif more is None:
         widest = max((min(p.width, p.height) for p in panels), default=0.0)
         ways.append(f"take wider material: one panel needs {_metres(widest)} m across")
     typical = any(n.typical for n in moment.needs)
@@ -116,7 +90,10 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
         ways.append(f"or write 'overlap: {facts_cloth.LEAST_OVERLAP * 100:.0f} cm': with that it reaches")
     if moment.held:
         ways.append(f"or {'end the hold of' if hot else 'rig'} {quoted(moment.held)} {'earlier' if hot else 'later'}")
-    ways.append("or treat one of the windows in another way")
+    least = min(last.panels, key=lambda p: p.width * p.height).name
+    ways += [f"or, for '{least}', {one.words}: {one.but}" for one in shortfall.instead_of(kind, last.path)[:2]]
+    if ".windows." in last.path:
+        ways.append("or treat one of the windows in another way")
     also = [(f"stock.{stock.id}", "what there is"), *((n.path, "also needed here") for n in moment.needs if n != last)]
     return finding(
         plan,
@@ -137,7 +114,16 @@ def _finding(facts: Facts, rule: tuple[str, Severity], moment: _Moment, last: Ne
     )
 
 
-def _reaches_with_least(facts: Facts, moment: _Moment) -> bool:
+def _get(stock: Stock, more: int) -> str:
+    """What to buy, with its price where the plan states one."""
+    size = stock.roll or (stock.pieces[0].size if stock.pieces else None)
+    what = counted(more, "more roll" if stock.roll is not None else "more piece")
+    each = f", {show('size', size)}" if size is not None else ""
+    price = shortfall.times(stock.cost, more)
+    return f"get {what} of '{stock.id}'{each}" + (f": {show('money', price)} in all" if price is not None else "")
+
+
+def _reaches_with_least(facts: Facts, moment: ClothMoment) -> bool:
     plan = facts.plan
     panels = [
         panel
