@@ -61,6 +61,10 @@ class WorkDay:
             free = [(a, b) for two in parts for a, b in two if b > a]
         return tuple(free)
 
+    def eats(self, start: int, end: int) -> bool:
+        """Whether they are there for all of a meal, made up, and on nothing else."""
+        return self.ready <= start and end <= self.end and not any(a.start < end and a.end > start for a in self.away)
+
     def within(self, start: int, end: int, but: str = "") -> int:
         """How much of a stretch of the day they are free for."""
         return sum(max(0, min(b, end) - max(a, start)) for a, b in self.spans(but))

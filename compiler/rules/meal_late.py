@@ -3,28 +3,32 @@
 On set: hands get slow, voices get loud, and somebody drops a lamp.
 
 How it is decided: in the agreed order, from the call to the first meal, from meal to meal, and from the last meal to
-the end of the day, at most what 'hours: {meal-within: ...}' says, else 6 h. Source: 6 h, common practice, no source;
-contracts and local law may ask for less. In the European Union a break is due when a day is longer than 6 h
+the end of the day, at most what 'hours: {meal-within: ...}' says, else 6 h. The same for everybody whose own day
+differs: called earlier or later, released before the meal, on an errand or rigging ahead while the others eat; who only
+plays is called for their first setup, make-up before it, and released after the last. Source: 6 h, common practice, no
+source; contracts and local law may ask for less. In the European Union a break is due when a day is longer than 6 h
 (Directive 2003/88/EC, article 4).
 
-Fix: put the meal earlier in the order, or plan a second one.
+Fix: put the meal earlier in the order, plan a second one, or write when somebody else eats.
 
 When to accept it: a running buffet that everybody really gets to.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NamedTuple
 
+from ..facts.workday import work_day
 from ..findings import NotChecked
 from . import timing
-from .words import clock, finding, span
+from .words import clock, finding, quoted, span
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts
     from ..facts.timeline import Timeline
+    from ..facts.workday import WorkDay
     from ..findings import Finding
     from ..plan.day import Day
 
@@ -46,39 +50,107 @@ PASSES = TRIGGERS.replace("[wide, close]  # <- here", "[wide, meal, close]")
 MOST = 720  # half-minutes without a meal; six hours
 
 
+class Stretch(NamedTuple):
+    """Too long without a meal: from when to when, whether it begins after a meal and whether it ends with one."""
+
+    start: int
+    end: int
+    after_meal: bool
+    to_meal: bool
+
+
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     for day in facts.plan.days.values():
         line = facts.timelines.get(day.id)
         if line is not None:
             if not timing.meals_left_out(day):  # a meal that the order forgot is said by left-out-of-order
-                yield from _day(facts, day, line)
+                late = list(_too_long([(s.start, s.end) for s in line.steps if s.kind == "meal"], line.call, line.wrap,
+                                      most(day)[0]))  # fmt: skip
+                for stretch in late:
+                    yield _crew(facts, day, stretch)
+                yield from _persons(facts, day, line, late)
             continue
         frame = timing.frame(day)
-        if timing.waiting(facts, day.id) and frame is not None and frame[1] - frame[0] > _most(day)[0]:
+        if timing.waiting(facts, day.id) and frame is not None and frame[1] - frame[0] > most(day)[0]:
             yield timing.not_agreed(RULE, day)
 
 
-def _most(day: Day) -> tuple[int, bool]:
+def most(day: Day) -> tuple[int, bool]:
+    """The longest time without a meal, in half-minutes, and whether it is the typical one."""
     said = day.hours.meal_within if day.hours is not None else None
     return (MOST, True) if said is None else (round(float(said) / 30), False)
 
 
-def _day(facts: Facts, day: Day, line: Timeline) -> Iterator[Finding]:
-    most, typical = _most(day)
-    meals = [(s.start, s.end) for s in line.steps if s.kind == "meal"]
-    since, words = line.call, "the call"
-    for start, end in [*meals, (line.wrap, line.wrap)]:
-        if start - since > most:
-            until = f"the meal at {clock(start)}" if (start, end) in meals else f"the end of the day at {clock(start)}"
-            yield finding(
-                facts.plan,
-                (RULE, SEVERITY),
-                f"{day.path}.order",
-                f"on day {day.id} {span(start - since)} lie between {words} at {clock(since)} and {until}, more than "
-                f"{span(most)}",
-                (f"put a meal before {clock(since + most)} into the order", "or write what the crew agreed to"),
-                (("day", day.id), ("from", clock(since)), ("to", clock(start)), ("most_min", most / 2)),
-                also=[(f"{day.path}.hours", "the limit")] if day.hours is not None else (),
-                typical=("a meal within 6 h",) if typical else (),
-            )
-        since, words = end, "the end of the meal"
+def _too_long(meals: list[tuple[int, int]], call: int, end: int, limit: int) -> Iterator[Stretch]:
+    since, ate = call, False
+    for start, over in [*meals, (end, end)]:
+        if start - since > limit:
+            yield Stretch(since, start, ate, (start, over) in meals)
+        since, ate = over, True
+
+
+def _crew(facts: Facts, day: Day, late: Stretch) -> Finding:
+    limit, typical = most(day)
+    words = "the end of the meal" if late.after_meal else "the call"
+    until = f"the meal at {clock(late.end)}" if late.to_meal else f"the end of the day at {clock(late.end)}"
+    return finding(
+        facts.plan,
+        (RULE, SEVERITY),
+        f"{day.path}.order",
+        f"on day {day.id} {span(late.end - late.start)} lie between {words} at {clock(late.start)} and {until}, more "
+        f"than {span(limit)}",
+        (f"put a meal before {clock(late.start + limit)} into the order", "or write what the crew agreed to"),
+        (("day", day.id), ("from", clock(late.start)), ("to", clock(late.end)), ("most_min", limit / 2)),
+        also=[(f"{day.path}.hours", "the limit")] if day.hours is not None else (),
+        typical=("a meal within 6 h",) if typical else (),
+    )
+
+
+def _persons(facts: Facts, day: Day, line: Timeline, said: list[Stretch]) -> Iterator[Finding]:
+    """Those whose own day is another than the crew's; what is said of all is not said again of one."""
+    limit, typical = most(day)
+    rows: dict[tuple[Stretch, str], list[str]] = {}
+    for name in facts.plan.people:
+        own = work_day(facts, name, day.id)
+        if own is None or (own.call, own.end, own.away) == (line.call, line.wrap, ()):
+            continue
+        meals = [(s.start, s.end) for s in line.steps if s.kind == "meal"]
+        eaten = [m for m in meals if own.eats(*m)]
+        for late in _too_long(eaten, own.call, own.end, limit):
+            if not any(s.end == late.end or (s.start <= late.start and late.end <= s.end) for s in said):
+                rows.setdefault((late, _missed(own, meals, late)), []).append(name)
+    for (late, why), names in rows.items():
+        one = len(names) == 1
+        begin = "the end of the meal" if late.after_meal else "their call"
+        until = f"the meal at {clock(late.end)}" if late.to_meal else f"their release at {clock(late.end)}"
+        yield finding(
+            facts.plan,
+            (RULE, SEVERITY),
+            f"people.{names[0]}",
+            f"on day {day.id} {quoted(names)} {'goes' if one else 'go'} {span(late.end - late.start)} without a meal, "
+            f"from {begin} at {clock(late.start)} to {until}, more than {span(limit)}{why}",
+            (
+                f"let them eat before {clock(late.start + limit)}: a second meal in the order, or the meal elsewhere",
+                "or change their hours or the order so that the meal lies between",
+            ),
+            (
+                ("day", day.id),
+                ("people", ", ".join(names)),
+                ("from", clock(late.start)),
+                ("to", clock(late.end)),
+                ("most_min", limit / 2),
+            ),
+            also=[(f"{day.path}.order", "the order of the day"), *((f"people.{n}", "likewise") for n in names[1:4])],
+            typical=("a meal within 6 h",) if typical else (),
+        )
+
+
+def _missed(own: WorkDay, meals: list[tuple[int, int]], late: Stretch) -> str:
+    """Which meal of the day passes them by, and why."""
+    for start, end in meals:
+        off = next((a for a in own.away if a.start < end and a.end > start), None)
+        if off is not None and late.start <= start < late.end:
+            return f"; at the meal at {clock(start)} {off.words}"
+        if start < own.ready and late.start == own.call:
+            return f"; the meal at {clock(start)} is before they {'come' if end <= own.call else 'are made up'}"
+    return ""
