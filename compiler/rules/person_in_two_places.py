@@ -3,7 +3,8 @@
 On set: the boom comes down, because the one who holds it also holds the lamp.
 
 How it is decided: jobs named under 'hands:', 'held-by:', the camera's and the sound's, of a setup and of each of its
-shots, who is in the picture, and, by the agreed order, who rigs a room ahead ('ahead:'). Camera and focus count as one
+shots, who is in the picture, and, by the agreed order, who rigs a room ahead ('ahead:') or is on an errand ('fetch:',
+'return:', 30 min where it does not say how long). Camera and focus count as one
 job, boom and recorder as one; jobs that take only eyes (direct, watch, script, slate) are none. Two held lamps with
 different words under 'during:' may be one person's. Days of two units on the same date whose hours overlap may not both
 list a person. Source: common practice, no source.
@@ -18,6 +19,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
+from ..facts.workday import work_day
 from . import timing
 from .words import Once, clock, finding, quoted
 
@@ -58,6 +60,7 @@ def check(facts: Facts) -> Iterator[Finding]:
         yield from _take(facts, setup, shot, fresh)
     yield from _units(facts)
     yield from _ahead(facts)
+    yield from _errands(facts)
 
 
 def _ahead(facts: Facts) -> Iterator[Finding]:
@@ -88,6 +91,46 @@ def _ahead(facts: Facts) -> Iterator[Finding]:
                         also=[(setup.path, "shot at that time")],
                     )
                     break
+
+
+def _errands(facts: Facts) -> Iterator[Finding]:
+    """Those who fetch a thing or bring it back, and are named for a take at that time. That the take needs the thing
+    itself is for the rules about loans."""
+    plan = facts.plan
+    if not any(thing.fetch or thing.return_ for thing in plan.gear.values()) and not any(
+        thing.return_ for thing in plan.stock.values()
+    ):
+        return
+    for day_id, line in facts.timelines.items():
+        for person in plan.people:
+            own = work_day(facts, person, day_id)
+            for off in own.away if own is not None else ():
+                busy = [s for s in line.steps if s.kind == "setup" and s.start < off.end and off.start < s.end]
+                names = [s.setup for s in busy if off.thing and _needed(facts, s.setup, person, off.thing)]
+                if names:
+                    step = next(s for s in busy if s.setup == names[0])
+                    yield finding(
+                        plan,
+                        (RULE, SEVERITY),
+                        off.path,
+                        f"'{person}' {off.words} from {clock(off.start)} to {clock(off.end)}, and has a job in "
+                        f"{quoted(names)}, shot from {clock(step.start)} to {clock(step.end)}",
+                        ("let somebody else go", f"or go when '{names[-1]}' is done: write 'at:' under the errand"),
+                        (("person", person), ("day", day_id), ("setup", names[0]), ("thing", off.thing)),
+                        also=[(f"setups.{names[0]}", "shot at that time")],
+                    )
+
+
+def _needed(facts: Facts, setup_id: str, person: str, thing: str) -> bool:
+    """Whether somebody is named for a setup that does not take the thing itself."""
+    if any(thing in use.among for use in facts.uses.get(setup_id, ())):
+        return False
+    setup = facts.plan.setups[setup_id]
+    return any(
+        person in [j.who for j in hands.jobs(facts.plan, setup, shot)]
+        or person in [who for _, who in hands.cast(facts.plan, setup, shot, facts.players)]
+        for shot in facts.shots_of.get(setup_id) or (None,)
+    )
 
 
 def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterator[Finding]:

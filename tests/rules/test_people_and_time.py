@@ -160,3 +160,33 @@ setups: {wide: {rig: 0 min, takes: 3 h}, close: {rig: 0 min, takes: 2 h}}
     found = conflicts(plan.replace("WRAP", "01:30"), tmp_path)
     assert [f.rule for f in found] == ["day-too-long"]
     assert "30 min too much" in found[0].sentence
+
+
+ERRAND = """
+hotset: 1
+days: {1: {date: 2026-11-14, call: 08:00, load-in: 30 min, order: [wide, close]}}
+people: {olek: {works: camera}, bea: {works: sound}}
+gear: {board: {kind: grip, DUTY}}
+setups:
+  wide: {takes: 1 h, rig: 0 min, hands: {camera: olek}}
+  close: {takes: 1 h, rig: 0 min, hands: {camera: olek, boom: bea}USES}
+"""
+
+
+@pytest.mark.parametrize(
+    ("duty", "uses", "speaks"),
+    [
+        ("fetch: {by: bea, at: 2026-11-14 09:00, takes: 20 min}", "", False),  # while 'wide' is shot
+        ("fetch: {by: bea, at: 2026-11-14 09:20, takes: 20 min}", "", True),
+        ("fetch: {by: bea, at: 2026-11-14 09:00}", "", False),  # half an hour where it does not say
+        ("fetch: {by: bea, at: 2026-11-13 09:20, takes: 20 min}", "", False),
+        ("due: 2026-11-14 10:40, return: {by: bea, takes: 20 min}", "", True),  # on the way from 10:20
+        ("due: 2026-11-14 10:50, return: {by: bea, takes: 20 min}", "", False),
+        ("due: 2026-11-14 10:40, return: {by: olek, at: 2026-11-14 08:00, takes: 20 min}", "", False),
+        ("due: 2026-11-14 10:40, return: {by: bea, takes: 20 min}", ", grip: {b: {use: board}}", False),  # due-back
+    ],
+)
+def test_nobody_is_on_an_errand_and_at_a_job(duty: str, uses: str, speaks: bool, tmp_path: Path) -> None:
+    found = rules(ERRAND.replace("DUTY", duty).replace("USES", uses), tmp_path)
+    assert ("person-in-two-places" in found) == speaks
+    assert ("due-back" in found) == bool(uses)
