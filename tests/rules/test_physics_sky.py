@@ -89,7 +89,10 @@ def test_direct_sun_while_the_takes_run(tmp_path: Path) -> None:
     met = dict(findings(agreed, "direct-sun-on-window", tmp_path)[0].details)
     assert (met["from"], met["to"]) == ("09:30", "09:40")
     # at 09:35 NREL's solar position algorithm has the sun 18.97 deg high in 143.9 deg: 2 m / tan x cos of the bearing
-    assert met["reach_m"] == pytest.approx(3.43, abs=0.01)
+    # would be 3.43 m, but the patch runs 53.9 deg aside and meets the wall 3 m away first: 3 m / tan 53.9 deg
+    assert met["reach_m"] == pytest.approx(2.19, abs=0.01)
+    wide = agreed.replace("size: 4 m x 4 m x 2.5 m", "size: 4 m x 14 m x 2.5 m")
+    assert dict(findings(wide, "direct-sun-on-window", tmp_path)[0].details)["reach_m"] == pytest.approx(3.43, abs=0.01)
     for change in ("set: room, needs: sun", "set: room, sun-on: east"):
         assert findings(agreed.replace("set: room", change), "direct-sun-on-window", tmp_path) == []
     covered = (
@@ -97,6 +100,22 @@ def test_direct_sun_while_the_takes_run(tmp_path: Path) -> None:
         + "stock: {frost: {loses: 1 stop}}\n"
     )
     assert findings(covered, "direct-sun-on-window", tmp_path) == []
+
+
+def test_which_mark_the_sun_reaches_and_when(tmp_path: Path) -> None:
+    """The straight line from the middle of the pane (4, 1.5, 1.5) away from the sun of 09:35, 18.97 deg high in
+    143.9 deg (NREL's algorithm), is 1.2 m high at (3.49, 2.2); a metre higher, or across the room, there is no sun."""
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="09:00", wrap="15:00",
+                       what="set: room, rig: 0 min")  # fmt: skip
+    marks = "marks: {seat: {at: [3.49 m, 2.2 m], height: 1.2 m}, tall: {at: [3.49 m, 2.2 m], height: 2.2 m}, far: "
+    marks += "{at: [0.5 m, 0.5 m], height: 1.2 m}}\n        windows: {east"
+    agreed = text.replace("weather: we wait", "weather: we wait, load-in: 30 min, order: [one]")
+    found = findings(agreed.replace("windows: {east", marks), "direct-sun-on-window", tmp_path)
+    assert dict(found[0].details)["marks"] == "seat"
+    assert "it reaches mark 'seat' from 09:30 to 09:40, at the height of the eyes" in found[0].sentence
+    assert found[0].ways_out[0].startswith("cover 'east' from 09:30 to 09:40")
+    bare = findings(agreed, "direct-sun-on-window", tmp_path)[0].sentence
+    assert "no mark of the set is in it; at 09:35 its patch lies on the floor" in bare
 
 
 def test_an_order_waits_for_the_sun_to_come_and_to_go(tmp_path: Path) -> None:
