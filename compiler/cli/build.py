@@ -58,7 +58,7 @@ def command(
 
     Findings do not stop it: they are printed at the lines they are about, and set the exit status as for 'check'.
     """
-    from ..documents import CannotWrite, NothingToBuild, build
+    from ..documents import BrokenSheet, CannotWrite, NothingToBuild, build
     from ..pipeline import compile_plan
 
     stdin = sys.stdin.buffer.read(MOST_BYTES_READ) if "-" in plans else None
@@ -70,6 +70,8 @@ def command(
         result = build(compiled, out, only=only, day=day, person=person, label=label, pdf=not no_pdf)
     except (NothingToBuild, CannotWrite) as refusal:
         raise click.ClickException(shown(str(refusal))) from None
+    except BrokenSheet as broken:
+        return _say_broken(broken)
     _say_result(result, quiet)
     return status(compiled.findings, fail_on)
 
@@ -82,6 +84,15 @@ def _say_findings(compiled: Compiled, quiet: bool) -> None:
             click.echo(line, err=True, color=look.colour)
     elif compiled.findings and not quiet:
         click.echo(f"{tally(compiled.findings)}: 'hotset check' lists them, the sheets print them", err=True)
+
+
+def _say_broken(broken: Exception) -> int:
+    """One sheet that cannot be made keeps all back; the text says how to have the others."""
+    from . import STATUS_FAULT, _debug
+
+    _debug(broken)
+    click.echo(f"hotset: {shown(str(broken))}", err=True)
+    return STATUS_FAULT
 
 
 def _say_result(result: BuildResult, quiet: bool) -> None:

@@ -72,7 +72,7 @@ def view(desk: Desk, line: DayLine) -> After:
 
 
 def _kinds(desk: Desk, line: DayLine) -> Iterator[KindRow]:
-    """Every kind of task of the day, the one that takes longest in all first."""
+    """Every kind of task of the day, in the order in which they first come."""
     if line.replayed is None:
         return
     from ..facts.changeover import minutes
@@ -84,7 +84,7 @@ def _kinds(desk: Desk, line: DayLine) -> Iterator[KindRow]:
             for action, _words, half_minutes in task.actions:
                 spent.setdefault(action, []).append(half_minutes)
     names = kind_words(desk)
-    for action, times in sorted(spent.items(), key=lambda row: (-sum(row[1]), row[0])):
+    for action, times in spent.items():
         each, all_ = _minutes(desk, max(times)), _minutes(desk, sum(times))
         yield KindRow(names.get(action, action), action, str(len(times)), each, all_, action in counted.typical)
 
@@ -110,17 +110,20 @@ def kind_words(desk: Desk) -> dict[str, str]:
 
 
 def _rows(desk: Desk, line: DayLine) -> Iterator[TimeRow]:
-    """The setups with rigging and takes apart, and what lies between them."""
+    """The day in the order of its times: setups with rigging and takes apart, and what lies between them."""
     _ = desk.words
     say = desk.say
     names = {"load-in": _("load in"), "move": _("change of room"), "meal": _("meal"), "room-tone": _("room tone"),
              "wrap-out": _("wrap"), "spare": _("waiting")}  # fmt: skip
+    rows: list[tuple[int, TimeRow]] = []
     for slot in line.slots:
         if slot.kind == "shoot":
             rig = line.of_setup(slot.setup, "rig")
             first = rig.start if rig else slot.start
             what = join(" · ", (say.setup(slot.setup), ", ".join(slot.shots)))
-            yield TimeRow(say.clock(first), what, say.minutes(rig.end - rig.start) if rig else "–",
-                          say.minutes(slot.end - slot.start))  # fmt: skip
+            rows.append((first, TimeRow(say.clock(first), what, say.minutes(rig.end - rig.start) if rig else "–",
+                                        say.minutes(slot.end - slot.start))))  # fmt: skip
         elif slot.kind != "rig":
-            yield TimeRow(say.clock(slot.start), names[slot.kind], "", say.minutes(slot.end - slot.start))
+            row = TimeRow(say.clock(slot.start), names[slot.kind], "", say.minutes(slot.end - slot.start))
+            rows.append((slot.start, row))
+    yield from (row for _start, row in sorted(rows, key=lambda r: r[0]))

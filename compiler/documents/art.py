@@ -14,6 +14,7 @@ from .desk import Desk
 from .light_words import practical_words
 from .say import join, plain
 from .shoot import DayLine
+from .standing import Leaving, leaving
 from .view import Mark, Pair, Sheet
 
 
@@ -35,6 +36,7 @@ class DressState:
     story: tuple[str, ...]
     held: str
     room: tuple[str, ...]
+    leaving: Leaving | None
     marks: tuple[Mark, ...]
 
 
@@ -77,7 +79,8 @@ def view(desk: Desk, line: DayLine) -> Art:
     """The day's sets in order of shooting."""
     states = _once([_state(desk, line, name) for name in line.setups])
     first = states[0]
-    return Art(first.when, first.title, first.where, line.why, states, tuple(_props(desk, line)), _restore(desk, line))
+    where = desk.say.place_of(first.id)
+    return Art(first.when, first.title, where, line.why, states, tuple(_props(desk, line)), _restore(desk, line))
 
 
 def _once(states: list[DressState]) -> tuple[DressState, ...]:
@@ -97,7 +100,7 @@ def _state(desk: Desk, line: DayLine, name: str) -> DressState:
     scenes = tuple(dict.fromkeys(plan.scene_of[shot.id] for shot in plan.shots_of(name)))
     props = dict.fromkeys(prop for scene in scenes for prop in plan.scenes[scene].props)
     return DressState(
-        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=say.place_of(name),
+        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=desk.room_of(line, name),
         fresh=before is None,
         comes=tuple(text for text in setup.dressing if text not in old),
         goes=tuple(text for text in old if text not in setup.dressing),
@@ -105,6 +108,7 @@ def _state(desk: Desk, line: DayLine, name: str) -> DressState:
         practicals=tuple(_practicals(desk, setup, before)),
         props=tuple(say.thing(prop) for prop in props), story=tuple(_story(desk, scenes)),
         held=held_words(desk, setup), room=tuple(_room(desk, setup)) if before is None else (),
+        leaving=leaving(desk, line, name),
         marks=desk.marking.under(f"{setup.path}.dressing", f"{setup.path}.practicals"),
     )  # fmt: skip
 
@@ -135,7 +139,7 @@ def _practicals(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[Pair
     """Lamps in the picture that come, change or go."""
     for step in thing_steps(setup.practicals, before.practicals if before else {}):
         if step.step != "keep" and isinstance(step.thing, Practical):
-            words = "" if step.step == "remove" else practical_words(desk, step.thing)
+            words = "" if step.step == "remove" else practical_words(desk, setup, step.thing)
             yield Pair(step.step, join(" · ", (plain(step.name), words)))
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from ..pipeline import Compiled
 from ..record import record, replace
@@ -37,8 +39,10 @@ from .pdf import Paper, not_in_face, side_by_side, to_pdf, unavailable
 from .render import render_html
 from .say import Say
 from .view import Sheet
-from .words import words_for
+from .words import Words, words_for
 from .writer import Written, listed, write_all
+
+T = TypeVar("T")
 
 # In the order in which the index lists them.
 DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
@@ -62,6 +66,10 @@ DOCUMENTS: dict[str, Callable[[Desk], Iterator[Sheet]]] = {
     "after-the-day": after.sheets,
     "calendar": calendars.sheets,
 }
+
+
+class BrokenSheet(Exception):
+    """A sheet could not be made, which is a fault of hotset; the text names it and how to have the others."""
 
 
 class NothingToBuild(Exception):
@@ -144,7 +152,7 @@ def rendered(
         remarks.append(reason)
     files: dict[str, bytes] = {}
     keep: set[str] = set()
-    pages: dict[str, Future[bytes]] = {}
+    pages: dict[str, tuple[Sheet, Future[bytes]]] = {}
     missing = ""
     # The engine works outside of Python's lock: while one page is printed the next is written.
     with side_by_side(), ThreadPoolExecutor(1) as printers:
@@ -153,16 +161,16 @@ def rendered(
                 keep |= {f"{sheet.file}.{ending}" for ending in index.ENDINGS}
                 continue
             if sheet.text is not None:
-                files[f"{sheet.file}.{sheet.ending}"] = sheet.text().encode("utf-8")
+                files[f"{sheet.file}.{sheet.ending}"] = _made(sheet, sheet.text).encode("utf-8")
                 continue
-            page = render_html(sheet, words)
+            page = _page(sheet, words)
             files[f"{sheet.file}.html"] = page.encode("utf-8")
             if sheet.csv:
-                files[f"{sheet.file}.csv"] = sheet.csv().encode("utf-8-sig")
+                files[f"{sheet.file}.csv"] = _made(sheet, sheet.csv).encode("utf-8-sig")
             if pdf and sheet.pdf and reason is None:
-                pages[f"{sheet.file}.pdf"] = printers.submit(to_pdf, page, _paper(sheet))
+                pages[f"{sheet.file}.pdf"] = (sheet, printers.submit(to_pdf, page, _paper(sheet)))
                 missing += not_in_face(page)
-        files |= {name: made.result() for name, made in pages.items()}
+        files |= {name: _made(sheet, printed.result) for name, (sheet, printed) in pages.items()}
     linked = frozenset(files) | (there & keep)
     files["index.html"] = render_html(index.sheet(desk, tuple(sheets), linked), words).encode("utf-8")
     if missing:
@@ -171,6 +179,22 @@ def rendered(
     if words.language != (plan.film.language or "en"):
         remarks.append(f"the sheets are in English: there is no catalogue of words for '{plan.film.language}' yet")
     return files, frozenset(keep), tuple(remarks)
+
+
+def _page(sheet: Sheet, words: Words) -> str:
+    return _made(sheet, partial(render_html, sheet, words))
+
+
+def _made(sheet: Sheet, make: Callable[[], T]) -> T:
+    """What `make` gives; a fault in it is told with the sheet that has it and the way to the other sheets."""
+    try:
+        return make()
+    except Exception as fault:
+        others = " ".join(f"--only {name}" for name in DOCUMENTS if name != sheet.document)
+        raise BrokenSheet(
+            f"the sheet '{sheet.file}' cannot be made ({type(fault).__name__}: {fault}): this is a fault of hotset, "
+            f"not of the plan, please report it; nothing was written. All other kinds of sheet: {others}"
+        ) from fault
 
 
 def _paper(sheet: Sheet) -> Paper:

@@ -81,7 +81,7 @@ def view(desk: Desk, line: DayLine) -> CallSheet:
     return CallSheet(
         first_when=say.clock(day.call), first_what=_("Call") if day.call is not None else _("No call time yet"),
         first_where=where, why=line.why, calls=tuple(_calls(desk, line)),
-        place=tuple(_place(desk, location)) if location else (),
+        place=(*(_place(desk, location) if location else ()), *wrap_rows(desk, line)),
         help=tuple(help_rows(desk, line)), sky=tuple(_sky(desk, line)), day=tuple(_plan(desk, line)),
         meals=tuple(_meals(desk, line)), weather=day.weather or "",
         notes=(*day.note, *(day.hours.note if day.hours else ()), *(location.note if location else ()),
@@ -104,10 +104,13 @@ def _calls(desk: Desk, line: DayLine) -> Iterator[CallRow]:
         mine = _setups(desk, line, name)
         first = next(((line.rolling(s), s) for s in mine), None)
         shoot = [s for s in line.slots if s.kind == "shoot" and name in desk.cast_of_slot(s.shots)]
+        crew = bool(person.works)
+        end = line.slots[-1].end if crew and line.slots else shoot[-1].end if shoot else None
+        job = join(" · ", (", ".join((*person.plays, *person.works)), person.phone or "" if crew else ""))
         row = CallRow(
-            say.clock(call), say.person(name), ", ".join((*person.plays, *person.works)),
+            say.clock(call), say.person(name), job,
             join(" ", (say.clock(first[0]), say.setup(first[1]))) if first else "",
-            say.clock(shoot[-1].end) if shoot else "", desk.marking.at(person.path, f"{person.path}.here"),
+            say.clock(end), desk.marking.at(person.path, f"{person.path}.here"),
         )  # fmt: skip
         rows.append((call if call is not None else 1 << 20, len(rows), row))
     for _call, _place_in_plan, row in sorted(rows, key=lambda r: r[:2]):
@@ -127,6 +130,22 @@ def _place(desk: Desk, location: Location) -> Iterator[Pair]:
         (_("parking"), location.parking), (_("toilets"), location.toilets), (_("waiting"), location.waiting),
         (_("we may be there"), desk.say.value("clock-range", location.access)),
     )  # fmt: skip
+
+
+def wrap_rows(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """When the day ends: as it is planned, and what was agreed as the latest."""
+    _ = desk.words
+    say, out = desk.say, line.slots[-1].end if line.slots else None
+    yield from pairs((_("end of the day"), wrap_words(desk, line) or say.clock(out if out is not None else line.day.wrap)))
+
+
+def wrap_words(desk: Desk, line: DayLine) -> str:
+    """Both ends of the day in one line, where both are known and differ."""
+    _ = desk.words
+    out, latest = line.slots[-1].end if line.slots else None, line.day.wrap
+    if out is None or latest is None or out == latest:
+        return ""
+    return _("{planned} as planned, {latest} at the latest", planned=desk.say.clock(out), latest=desk.say.clock(latest))
 
 
 def help_rows(desk: Desk, line: DayLine) -> Iterator[Pair]:

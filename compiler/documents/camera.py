@@ -5,27 +5,38 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from ..facts import fits
+from ..facts import fits, focus
+from ..plan.scene import Shot
 from ..plan.setup import Camera, Setup
-from ..record import record
+from ..record import record, replace
 from .desk import Desk
+from .marking import once
 from .say import join, move_word
 from .shoot import DayLine
-from .view import Mark, Sheet
+from .view import Mark, Pair, Sheet
 
-# What is said of every setup; the rest only where it changes.
-CORE = ("lens", "adapters", "filters", "on", "height", "at", "aim", "move", "focus")
+# What is said of every setup, in the order of building up; the rest only where it changes.
+GLASS = ("lens", "adapters", "filters")
+STAND = ("on", "height", "at", "aim", "move", "focus")
+EXPOSURE = ("stop", "iso", "white-balance")
+PLAIN = ("body", *GLASS, "at", "stop", "white-balance", "shutter", "fps")
+ENDLESS = 50.0  # metres from which on a far limit is as good as none
+CORE = (*GLASS, *STAND)
+ROWS = {"glass": ("body", *GLASS, *EXPOSURE), "stand": STAND}
 
 
 @record
 class Field:
-    """One setting; `new` when it differs from the setup before, `typical` when a default filled it."""
+    """One setting; `new` when it differs from the setup before, `typical` when a default filled it; `row` is the line
+    of the camera sheet that it stands in; `plain` words say by themselves what they are."""
 
     name: str
     words: str
     typical: bool
     new: bool
     core: bool
+    row: str
+    plain: bool
 
 
 @record
@@ -37,6 +48,7 @@ class ShotRow:
     aside: str
     takes: str
     marks: tuple[Mark, ...]
+    focus: str = ""
 
 
 @record
@@ -47,7 +59,7 @@ class CameraState:
     title: str
     id: str
     where: str
-    fields: tuple[Field, ...]
+    rows: tuple[tuple[Field, ...], ...]
     shots: tuple[ShotRow, ...]
     notes: tuple[str, ...]
     marks: tuple[Mark, ...]
@@ -62,7 +74,7 @@ class CameraSheet:
     first_where: str
     why: str
     states: tuple[CameraState, ...]
-    lenses: tuple[str, ...]
+    lenses: tuple[Pair, ...]
     stores: tuple[str, ...]
 
 
@@ -81,28 +93,43 @@ def view(desk: Desk, line: DayLine) -> CameraSheet:
     plan = desk.shoot.plan
     before: Setup | None = None
     states = []
+    seen: set[Mark] = set()
     for name in line.setups:
         setup = plan.setups[name]
-        states.append(_state(desk, line, setup, before))
+        state = _state(desk, line, setup, before)
+        states.append(replace(state, marks=once(state.marks, seen)))
         before = setup
     first = states[0]
-    what = join(" · ", (first.title, *(f.words for f in first.fields[:2])))
-    return CameraSheet(
-        first.when, what, first.where, line.why, tuple(states), tuple(_lenses(desk, line)), tuple(_stores(desk))
-    )
+    what = join(" · ", (first.title, *(f.words for f in first.rows[0][:2])) if first.rows else (first.title,))
+    where, lenses = desk.say.place_of(first.id), tuple(_lenses(desk, line))
+    return CameraSheet(first.when, what, where, line.why, tuple(states), lenses, tuple(_stores(desk)))
 
 
 def fields(desk: Desk, setup: Setup, before: Setup | None = None) -> tuple[Field, ...]:
-    """Every setting that the plan says, in the order in which a camera is built up."""
+    """Every setting that the plan says, in the order in which a camera is built up, and what comes off."""
     if setup.camera is None:
         return ()
     old = _texts(desk, before) if before else {}
+    off = _off(desk, setup.camera, before.camera) if before and before.camera else {}
+    texts = _texts(desk, setup)
     rows = []
-    for key, (name, words) in _texts(desk, setup).items():
+    for key, (name, words) in texts.items():
+        if not words and key not in off:
+            continue
         path = f"{setup.camera.path}.{key}"
-        new = before is not None and old.get(key, ("", ""))[1] != words
-        rows.append(Field(name, words, path in desk.shoot.plan.defaulted, new, key in CORE))
+        new = before is not None and (old.get(key, ("", ""))[1] != words or key in off)
+        row = next((row for row, keys in ROWS.items() if key in keys), "rest")
+        said = join(", ", (words, off.get(key, "")))
+        rows.append(Field(name, said, path in desk.shoot.plan.defaulted, new, key in CORE, row, key in PLAIN))
     return tuple(rows)
+
+
+def _off(desk: Desk, now: Camera, before: Camera) -> dict[str, str]:
+    """Adapters, rings and filters that the setup before had and this one has not."""
+    _ = desk.words
+    pairs = (("adapters", joins(desk, before), joins(desk, now)), ("filters", before.filters, now.filters))
+    gone = {key: [name for name in old if name not in new] for key, old, new in pairs}
+    return {key: _("{things} OFF", things=desk.say.things(names)) for key, names in gone.items() if names}
 
 
 def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
@@ -110,13 +137,13 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
     say, camera = desk.say, setup.camera
     if camera is None:
         return {}
-    texts = {
+    return {
         "body": (_("body"), say.thing(camera.body) if camera.body else ""),
         "lens": (_("lens"), join(" ", (say.thing(camera.lens) if camera.lens else "", _zoom(desk, camera)))),
         "adapters": (_("adapters"), say.things(joins(desk, camera))),
         "filters": (_("filters"), say.things(camera.filters)),
         "on": (_("on"), _support(desk, camera)),
-        "height": (_("lens height"), say.value("length", camera.height)),
+        "height": (_("lens at"), say.value("length", camera.height)),
         "at": (_("stands"), say.spot(camera.at, setup.set)),
         "aim": (_("looks at"), say.aim(camera.aim, setup.set)),
         "move": (_("move"), move_words(desk, setup)),
@@ -130,7 +157,6 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "media": (_("cards"), say.things(camera.media)),
         "battery": (_("battery"), say.thing(camera.battery) if camera.battery else ""),
     }
-    return {key: (name, words) for key, (name, words) in texts.items() if words}
 
 
 def joins(desk: Desk, camera: Camera) -> tuple[str, ...]:
@@ -173,14 +199,55 @@ def _support(desk: Desk, camera: Camera) -> str:
 def _state(desk: Desk, line: DayLine, setup: Setup, before: Setup | None) -> CameraState:
     camera = setup.camera
     paths = (camera.path, f"{setup.path}.move") if camera else (f"{setup.path}.move",)
+    said = [
+        f for f in fields(desk, setup, before)
+        if before is None or f.core or f.new or f.name in _exposure(desk)
+    ]  # fmt: skip
+    rows = (tuple(f for f in said if f.row == row) for row in (*ROWS, "rest"))
     return CameraState(
         when=desk.say.clock(line.rolling(setup.id)), title=desk.say.setup(setup.id), id=setup.id,
-        where=desk.say.place_of(setup.id),
-        fields=tuple(f for f in fields(desk, setup, before) if before is None or f.core or f.new),
-        shots=tuple(shot_rows(desk, setup)),
+        where=desk.room_of(line, setup.id),
+        rows=tuple(row for row in rows if row),
+        shots=tuple(_with_focus(desk, setup)),
         notes=(*(camera.note if camera else ()), *(setup.move.note if setup.move else ())),
-        marks=(*desk.marking.at(setup.path), *desk.marking.under(*paths)),
+        marks=(*desk.marking.about(setup.path), *desk.marking.under(*paths)),
     )  # fmt: skip
+
+
+def _exposure(desk: Desk) -> tuple[str, ...]:
+    """The names of the settings that are read off before every take."""
+    _ = desk.words
+    return (_("stop"), _("ISO"), _("white balance"))
+
+
+def _with_focus(desk: Desk, setup: Setup) -> Iterator[ShotRow]:
+    """The shots with what they are focused at."""
+    for row, shot in zip(shot_rows(desk, setup), desk.shoot.plan.shots_of(setup.id), strict=True):
+        yield replace(row, focus=focus_words(desk, setup, shot))
+
+
+def focus_words(desk: Desk, setup: Setup, shot: Shot) -> str:
+    """How far what is sharp is, at both ends of a move, and from where to where it may be; nothing where unknown."""
+    _ = desk.words
+    plan, say = desk.shoot.plan, desk.say
+    told = []
+    for distance in focus.distances(plan, setup, shot):
+        depth = focus.sharp(plan, setup, shot, distance.metres)
+        far = say.value("length", _read(distance.metres))
+        near = say.value("length", _read(depth.near)) if depth else ""
+        if depth is None:
+            told.append(far)
+        elif depth.far < ENDLESS:
+            told.append(_("{far} (sharp {near} to {end})", far=far, near=near,
+                          end=say.value("length", _read(depth.far))))  # fmt: skip
+        else:
+            told.append(_("{far} (sharp from {near} on)", far=far, near=near))
+    return _("focus {far}", far=join(" → ", dict.fromkeys(told))) if told else ""
+
+
+def _read(metres: float) -> float:
+    """As fine as a scale on a lens is read."""
+    return round(metres, 2 if metres < 10 else 0)
 
 
 def shot_rows(desk: Desk, setup: Setup) -> Iterator[ShotRow]:
@@ -193,8 +260,9 @@ def shot_rows(desk: Desk, setup: Setup) -> Iterator[ShotRow]:
             _("at {length}", length=say.value("length", shot.zoom)) if shot.zoom is not None else "",
             _("filters {filters}", filters=say.things(shot.filters)) if shot.filters else "",
             say.value("fps", shot.fps),
-            _("picture {high} high at the subject", high=say.value("length", shot.frame)) if shot.frame else "",
-            _("rolls {time}", time=say.value("duration", shot.rolls)) if shot.rolls else "",
+            _("picture {high} high", high=say.value("length", shot.frame)) if shot.frame else "",
+            _("rolls {time}", time=say.value("duration", shot.rolls))
+            if shot.rolls and f"{shot.path}.rolls" not in desk.shoot.plan.defaulted else "",
             desk.priority(shot.priority), shot.vfx or "", *shot.note,
         ))  # fmt: skip
         yield ShotRow(
@@ -202,19 +270,23 @@ def shot_rows(desk: Desk, setup: Setup) -> Iterator[ShotRow]:
         )
 
 
-def _lenses(desk: Desk, line: DayLine) -> Iterator[str]:
-    """Lens changes in order, with where they happen."""
+def _lenses(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """Lens changes in order, with the time, where they happen and what the first shot is focused at."""
     _ = desk.words
     plan = desk.shoot.plan
     fitted = ""
     for name in line.setups:
-        camera = plan.setups[name].camera
-        own = camera.lens if camera and camera.lens else ""
-        wanted = [(own, name)] + [(shot.lens, shot.id) for shot in plan.shots_of(name) if shot.lens]
-        for lens, where in wanted:
+        setup = plan.setups[name]
+        shots = plan.shots_of(name)
+        own = setup.camera.lens if setup.camera and setup.camera.lens else ""
+        wanted = [(own, desk.say.setup(name), next((s for s in shots if not s.lens), None))]
+        wanted += [(shot.lens, shot.id, shot) for shot in shots if shot.lens]
+        for lens, where, shot in wanted:
             if lens and lens != fitted:
-                place = desk.say.setup(where) if where == name else where
-                yield _("{lens}, from {where}", lens=desk.say.thing(lens), where=place)
+                words = _("{lens}, {where}", lens=desk.say.thing(lens), where=where)
+                far = focus.distances(plan, setup, shot)[:1] if shot else ()
+                told = (desk.say.value("length", _read(d.metres)) for d in far)
+                yield Pair(desk.say.clock(line.rolling(name)), join(" · ", (words, *told)))
                 fitted = lens
 
 

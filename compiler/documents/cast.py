@@ -13,10 +13,12 @@ from .say import join
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
+REST = 90  # half-minutes from which on a gap between two takes is told as free time
+
 
 @record
 class Part:
-    """One stretch of shooting that the actor is in."""
+    """One stretch of shooting that the actor is in; `free` says how long nothing was asked of them before it."""
 
     when: str
     scene: str
@@ -25,6 +27,7 @@ class Part:
     wears: str
     make_up: str
     shots: tuple[Pair, ...]
+    free: str = ""
 
 
 @record
@@ -65,7 +68,7 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
     rows = (
         Pair(_("on set from"), parts[0].when), Pair(_("released about"), release),
         Pair(_("where to wait"), location.waiting or "" if location else ""),
-        Pair(_("meal"), _meal(desk, line)),
+        Pair(_("meal"), _meal(desk, line, person.id)),
         Pair(_("parking"), location.parking or "" if location else ""),
         Pair(_("toilets"), location.toilets or "" if location else ""),
         Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
@@ -91,9 +94,20 @@ def _parts(desk: Desk, line: DayLine, person: Person) -> Iterator[Part]:
     """The parts in order; what a scene says stands once, at its first part."""
     said = ""
     for name in _playing(desk, line, person.id):
-        part = _part(desk, line, person, name)
+        part = replace(_part(desk, line, person, name), free=_free(desk, line, person.id, name))
         yield part if part.scene != said else replace(part, scene="", synopsis="", wears="", make_up="")
         said = part.scene
+
+
+def _free(desk: Desk, line: DayLine, name: str, setup: str) -> str:
+    """The time between somebody's last take and their next, where it is worth a rest."""
+    _ = desk.words
+    mine = [s for s in line.slots if s.kind == "shoot" and name in desk.cast_of_slot(s.shots)]
+    now = next((n for n, slot in enumerate(mine) if slot.setup == setup), 0)
+    if not now or mine[now].start - mine[now - 1].end < REST:
+        return ""
+    start, end = mine[now - 1].end, mine[now].start
+    return _("free from {start}, {time}", start=desk.say.clock(start), time=desk.say.minutes(end - start))
 
 
 def _part(desk: Desk, line: DayLine, person: Person, setup: str) -> Part:
@@ -118,9 +132,17 @@ def _released(desk: Desk, line: DayLine, name: str) -> str:
     return desk.say.clock(last[-1].end) if last else ""
 
 
-def _meal(desk: Desk, line: DayLine) -> str:
+def _meal(desk: Desk, line: DayLine, name: str) -> str:
+    """When and where one eats; that it is over for whoever is called after it."""
+    _ = desk.words
     slot = next((slot for slot in line.slots if slot.kind == "meal"), None)
     where = line.day.meal.where or "" if line.day.meal else ""
+    call = desk.call_of(line, name)
+    if slot is not None and call is not None and call >= slot.end:
+        return _("over before your call: eat before you come")
+    last = [s for s in line.slots if s.kind == "shoot" and name in desk.cast_of_slot(s.shots)]
+    if slot is not None and last and last[-1].end <= slot.start:
+        return join(", ", (desk.say.clock(slot.start), where, _("after your release, if you like")))
     return join(", ", (desk.say.clock(slot.start) if slot else "", where))
 
 

@@ -78,6 +78,12 @@ class Desk:
             month=months[date.month - 1], year=date.year,
         )
 
+    def room_of(self, line: DayLine, setup: str) -> str:
+        """The room of a setup, with its place where the day has more than one."""
+        plan = self.shoot.plan
+        places = {(plan.setups[name].set or "").split("/")[0] for name in line.setups}
+        return self.say.place_of(setup) if len(places) > 1 else self.say.set(plan.setups[setup].set)
+
     def call_of(self, line: DayLine, person: str) -> int | None:
         """When a person is called: their own time that day, their own time, time before their first setup, the call."""
         known = self.shoot.plan.people[person]

@@ -6,16 +6,20 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import Literal
 
+from ..facts import cloth
 from ..plan.light import Grip, Light, Practical, Treatment
 from ..plan.setup import Setup
+from ..plan.stock import Stock
 from ..record import record, replace
+from ..science.cloth import Panel
 from . import load
 from .camera import move_words
 from .changes import before_in_set, lamp_numbers, lamp_steps, thing_steps
 from .desk import Desk
-from .light_words import grip_words
+from .light_words import grip_words, supply
 from .say import join, plain
 from .shoot import DayLine
+from .standing import Leaving, leaving
 from .view import Mark, Pair, Sheet
 
 Step = Literal["keep", "new", "move", "change", "remove"]
@@ -43,6 +47,7 @@ class GripState:
     where: str
     jobs: tuple[Job, ...]
     kept: str
+    leaving: Leaving | None
 
 
 @record
@@ -74,9 +79,8 @@ def view(desk: Desk, line: DayLine) -> GripSheet:
     busy = [state for state in states if state.jobs] or list(states)
     first = busy[0]
     what = join(": ", (first.title, ", ".join(job.name for job in first.jobs[:3])))
-    return GripSheet(
-        first.when, what, first.where, line.why, states, tuple(_cuts(desk, line)), tuple(_needed(desk, line))
-    )
+    where, cuts = desk.say.place_of(first.id), tuple(_cuts(desk, line))
+    return GripSheet(first.when, what, where, line.why, states, cuts, tuple(_needed(desk, line)))
 
 
 def _works(setup: Setup) -> bool:
@@ -91,8 +95,8 @@ def _state(desk: Desk, line: DayLine, name: str) -> GripState:
     jobs = [*_camera(desk, setup, before), *_stands(desk, line, setup, before), *_cloth(desk, setup, before)]
     return GripState(
         when=say.clock(line.start_of(name)), by=say.clock(line.rolling(name)), title=say.setup(name), id=name,
-        where=say.place_of(name), jobs=tuple(job for job in jobs if job.step != "keep"),
-        kept=", ".join(job.name for job in jobs if job.step == "keep"),
+        where=desk.room_of(line, name), jobs=tuple(job for job in jobs if job.step != "keep"),
+        kept=", ".join(job.name for job in jobs if job.step == "keep"), leaving=leaving(desk, line, name),
     )  # fmt: skip
 
 
@@ -129,7 +133,9 @@ def _stands(desk: Desk, line: DayLine, setup: Setup, before: Setup | None) -> It
         name = _("{support} for lamp {number}", support=say.thing(light.on), number=number)
         high = _("{high} high", high=say.value("length", light.height)) if light.height is not None else ""
         carried = join(" + ", (say.things(light.lamp[:1]), say.things(light.with_)))
-        words = "" if step.step == "remove" else join(" · ", (say.light_place(_alone(light), setup.set), high, carried))
+        words = "" if step.step == "remove" else join(" · ", (
+            say.light_place(_alone(light), setup.set), high, carried, supply(desk, setup, light),
+        ))  # fmt: skip
         kind: Step = "keep" if step.step == "change" else step.step
         care = "" if kind in ("keep", "remove") else _weights(desk, light.on)
         yield Job(kind, name, words, care, () if kind == "remove" else desk.marking.at(f"{light.path}.on"))
@@ -178,14 +184,39 @@ def _cloth(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[Job]:
 
 
 def _cuts(desk: Desk, line: DayLine) -> Iterator[Pair]:
-    """Each piece of cloth to cut, once, with the window it is for."""
-    seen: set[tuple[str, str]] = set()
+    """What is cut from rolls for windows, tents and flags: each piece once, with what it is for."""
+    _ = desk.words
+    plan = desk.shoot.plan
+    seen: set[tuple[str, str, tuple[Panel, ...]]] = set()
     for name in line.setups:
-        for window, treatment in desk.shoot.plan.setups[name].windows.items():
-            size = load.cloth_size(desk, window, treatment)
-            if size and (window, size) not in seen:
-                seen.add((window, size))
-                yield Pair(plain(window.rsplit("/", 1)[-1]), join(", ", (desk.say.treatment(treatment), size)))
+        wanted: dict[tuple[str, str], tuple[Panel, ...]] = {}
+        for need in cloth.needs(plan, plan.setups[name]):
+            if isinstance(need, cloth.Need) and need.panels:
+                of = (need.panels[0].name, need.stock)
+                wanted[of] = (*wanted.get(of, ()), *need.panels)
+        for (what, stock), panels in wanted.items():
+            counts: dict[Panel, int] = {}
+            for panel in panels:
+                if not _ready(plan.stock[stock], panel):
+                    counts[panel] = counts.get(panel, 0) + 1
+            sizes = "; ".join(_piece(desk, panel, count) for panel, count in counts.items())
+            if sizes and (what, stock, panels) not in seen:
+                seen.add((what, stock, panels))
+                yield Pair(plain(what), _("from {cloth}: cut {sizes}", cloth=desk.say.thing(stock), sizes=sizes))
+
+
+def _ready(stock: Stock, panel: Panel) -> bool:
+    """Whether a piece of just this size lies there."""
+    want = sorted((round(panel.width, 3), round(panel.height, 3)))
+    return any(piece.size and sorted(round(float(s), 3) for s in piece.size) == want for piece in stock.pieces)
+
+
+def _piece(desk: Desk, panel: Panel, count: int) -> str:
+    """How many of which size, and which part of a tent it is."""
+    _ = desk.words
+    size = desk.say.value("size", (panel.width, panel.height))
+    part = _("sides") if panel.name.endswith(", a side") else _("top") if panel.name.endswith(", top") else ""
+    return join(" ", (f"{count} × {size}" if count > 1 or part else size, f"({part})" if part else ""))
 
 
 def _needed(desk: Desk, line: DayLine) -> Iterator[Pair]:

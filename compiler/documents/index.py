@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 
 from ..record import record
+from .call_sheet import wrap_rows
 from .desk import Desk
+from .say import join
+from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
 ENDINGS = ("html", "pdf", "csv", "ics")
@@ -22,11 +26,12 @@ class Entry:
 
 @record
 class Group:
-    """The sheets of a day, or of the whole shoot."""
+    """The sheets of a day, or of the whole shoot; at a glance, what the day holds."""
 
     title: str
     aside: str
     entries: tuple[Entry, ...]
+    glance: tuple[Pair, ...] = ()
 
 
 @record
@@ -55,7 +60,7 @@ def view(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Index:
     for line in desk.shoot.days:
         folder = f"{desk.folder(line)}/"
         own = tuple(_entry(s, files) for s in shown if s.file.startswith(folder))
-        groups.append(Group(desk.day_words(line), desk.date_words(line.day.date), own))
+        groups.append(Group(desk.day_words(line), desk.date_words(line.day.date), own, tuple(_glance(desk, line))))
     rest = tuple(_entry(s, files) for s in shown if "/" not in s.file)
     if rest:
         groups.append(Group(_("Whole shoot"), "", rest))
@@ -63,6 +68,37 @@ def view(desk: Desk, sheets: tuple[Sheet, ...], files: frozenset[str]) -> Index:
     errors = sum(1 for mark in marks if mark.kind == "error")
     words = _.count("{n} thing cannot be as planned", "{n} things cannot be as planned", errors) if errors else ""
     return Index(film.synopsis or "", film.company or "", words, tuple(groups), marks)
+
+
+def _glance(desk: Desk, line: DayLine) -> Iterator[Pair]:
+    """The day in a few lines: from call to wrap, and where everybody is when."""
+    _ = desk.words
+    say = desk.say
+    if not line.day.id:
+        return
+    takes = [slot for slot in line.slots if slot.kind == "shoot"]
+    meals = [say.clock(slot.start) for slot in line.slots if slot.kind == "meal"]
+    shots = sum(len(desk.shoot.plan.shots_of(name)) for name in line.setups)
+    setups = _.count("{n} setup", "{n} setups", len(line.setups))
+    rows = [
+        (_("call"), join(", ", (say.clock(line.day.call), say.location(line.day.location)))),
+        (_("takes"), join(" – ", (say.clock(takes[0].start), say.clock(takes[-1].end))) if takes else ""),
+        (_("meal"), ", ".join(meals)),
+        *((row.name, row.words) for row in wrap_rows(desk, line)),
+        (_("to shoot"), join(", ", (setups, _.count("{n} shot", "{n} shots", shots)))),
+        (_("rooms"), " · ".join(_rooms(desk, line))),
+    ]  # fmt: skip
+    yield from (Pair(name, words) for name, words in rows if words)
+
+
+def _rooms(desk: Desk, line: DayLine) -> Iterator[str]:
+    """Rooms in order with the time from which each is worked in."""
+    before = ""
+    for name in line.setups:
+        room = desk.room_of(line, name)
+        if room and room != before:
+            yield join(" ", (desk.say.clock(line.start_of(name)), room))
+        before = room
 
 
 def _entry(sheet: Sheet, files: frozenset[str]) -> Entry:

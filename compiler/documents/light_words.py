@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+
+from ..facts import places, reach
 from ..facts.colours import tones
 from ..plan.light import Grip, Light, Practical
 from ..plan.setup import Setup
@@ -20,13 +23,7 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
     parts = [f"{colour} ({shift})" if colour and shift else colour]
     if light.level is not None:
         parts.append(_("level {level}", level=say.value("percent", light.level)))
-    if light.circuit:
-        parts.append(_("circuit {circuit}", circuit=say.circuit(light.circuit)))
-    if light.lead:
-        parts.append(_("over {lead}", lead=say.things(light.lead)))
-    if light.battery:
-        own = light.battery == "own"
-        parts.append(_("on its own battery") if own else _("battery {battery}", battery=say.thing(light.battery)))
+    parts.append(supply(desk, setup, light))
     if light.bounce:
         where = say.spot(light.bounce.at, setup.set)
         what = say.thing(light.bounce.use or "")
@@ -34,6 +31,32 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
     if light.effect:
         parts.append(effect_words(desk, light.effect.flashes, light.effect.flickers))
     return join(" · ", parts)
+
+
+def supply(desk: Desk, setup: Setup, thing: Light | Practical) -> str:
+    """What feeds a lamp: the circuit with the socket that is nearest on it, the leads, or the battery."""
+    _ = desk.words
+    say = desk.say
+    return join(" · ", (
+        join(", ", (_("circuit {circuit}", circuit=say.circuit(thing.circuit)), _socket(desk, setup, thing)))
+        if thing.circuit else "",
+        _("over {lead}", lead=say.things(thing.lead)) if isinstance(thing, Light) and thing.lead else "",
+        "" if not thing.battery else _("on its own battery") if thing.battery == "own"
+        else _("battery {battery}", battery=say.thing(thing.battery)),
+    ))  # fmt: skip
+
+
+def _socket(desk: Desk, setup: Setup, thing: Light | Practical) -> str:
+    """The name of the socket that a lamp is plugged into: the only one of its circuit in the room, or the nearest."""
+    _ = desk.words
+    plan = desk.shoot.plan
+    there = reach.sockets(plan, setup, thing.circuit or "")
+    if len(there) > 1:
+        room = plan.sets[setup.set or ""]
+        at = places.light_xy(plan, setup, thing) if isinstance(thing, Light) else places.spot(plan, setup, thing.at)
+        known = [(math.dist(at, spot), o) for o in there if at and (spot := reach.outlet_spot(plan, room, setup, o))]
+        there = [min(known, key=lambda row: row[0])[1]] if known else []
+    return _("socket {name}", name=desk.say.opening(there[0].id)) if there else ""
 
 
 def effect_words(desk: Desk, flashes: float | None, flickers: float | None) -> str:
@@ -82,7 +105,7 @@ def grip_words(desk: Desk, grip: Grip, room: str | None) -> str:
     ))  # fmt: skip
 
 
-def practical_words(desk: Desk, lamp: Practical) -> str:
+def practical_words(desk: Desk, setup: Setup, lamp: Practical) -> str:
     """A lamp in the picture: prop, bulb, supply, level."""
     _ = desk.words
     say = desk.say
@@ -90,7 +113,7 @@ def practical_words(desk: Desk, lamp: Practical) -> str:
         _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
         _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
         _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
-        _("circuit {circuit}", circuit=say.circuit(lamp.circuit)) if lamp.circuit else "",
+        supply(desk, setup, lamp) if lamp.circuit else "",
         effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "", *lamp.note,
         *(lamp.effect.note if lamp.effect else ()),
     ))  # fmt: skip

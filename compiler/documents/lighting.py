@@ -22,6 +22,7 @@ from .load import LoadLine
 from .marking import once
 from .say import join, plain
 from .shoot import DayLine
+from .standing import Leaving, leaving
 from .swatch import patch
 from .view import Mark, Pair, Sheet
 
@@ -70,6 +71,7 @@ class LightState:
     notes: tuple[str, ...]
     marks: tuple[Mark, ...]
     bars: Markup = Markup("")
+    leaving: Leaving | None = None
 
 
 @record
@@ -78,7 +80,6 @@ class ColourRow:
 
     number: int
     name: str
-    lamp: str
     colour: str
     white: str
     shift: str
@@ -132,8 +133,8 @@ def view(desk: Desk, line: DayLine) -> Lighting:
     states = _loads_once(desk, [light_state(desk, line, name) for name in line.setups])
     first = states[0]
     return Lighting(
-        first_when=first.when, first_what=first.title, first_where=first.where, why=line.why, states=states,
-        colours=_colours(desk, line), circuits=_circuits(desk, line),
+        first_when=first.when, first_what=first.title, first_where=desk.say.place_of(first.id), why=line.why,
+        states=states, colours=_colours(desk, line), circuits=_circuits(desk, line),
     )  # fmt: skip
 
 
@@ -167,10 +168,11 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
     )
     names = [f"{numbers[setup.set or '', step.name]} {say.light_name(step.name)}" for step in kept]
     return LightState(
-        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=say.place_of(name),
+        when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=desk.room_of(line, name),
         fresh=before is None, lamps=rows, kept=", ".join(names), others=tuple(_others(desk, setup, before)),
         loads=load.of_setup(desk, setup), notes=(*setup.note, *_ahead(desk, line, name)),
-        marks=desk.marking.at(setup.path, f"{setup.path}.lights", f"{setup.path}.needs"),
+        marks=desk.marking.about(setup.path, f"{setup.path}.lights", f"{setup.path}.needs"),
+        leaving=leaving(desk, line, name),
     )  # fmt: skip
 
 
@@ -198,13 +200,19 @@ def lamp_row(desk: Desk, setup: Setup, step: LampStep, number: int, origin: str 
     ))  # fmt: skip
     return LampRow(
         step=step.step, number=number,
-        name=join(", ", (say.light_name(step.name), light.role or "", _was(desk, step), origin)), lamp=lamp,
+        name=join(", ", (_called(desk, step), _was(desk, step), origin)), lamp=lamp,
         changed=changed_words(desk, step.changed) if step.step == "change" else "",
         place=place,
         settings="" if gone else settings(desk, setup, light),
         care="" if gone else care(desk, light), marks=() if gone else desk.marking.under(light.path),
         swatch=Markup("" if gone else patch(seen_of(desk, setup, light), _white(setup))),
     )  # fmt: skip
+
+
+def _called(desk: Desk, step: LampStep) -> str:
+    """The name of a lamp with what it does, where the name does not say that by itself."""
+    name, role = desk.say.light_name(step.name), step.light.role or ""
+    return name if role.casefold() in name.casefold().split() else join(", ", (name, role))
 
 
 def _white(setup: Setup) -> float | None:
@@ -239,7 +247,7 @@ def _others(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[OtherRow
             idle = step.step == "new" and isinstance(step.thing, Treatment) and not _treats(step.thing)
             if (step.step != "keep" and not idle) or marks:
                 name = plain(step.name.rsplit("/", 1)[-1])
-                yield OtherRow(step.step, name, _other_words(desk, step, setup.set), marks)
+                yield OtherRow(step.step, name, _other_words(desk, step, setup), marks)
 
 
 def _treats(treatment: Treatment) -> bool:
@@ -247,7 +255,7 @@ def _treats(treatment: Treatment) -> bool:
     return bool(treatment.black_out or treatment.tent or treatment.layers)
 
 
-def _other_words(desk: Desk, step: ThingStep, room: str | None) -> str:
+def _other_words(desk: Desk, step: ThingStep, setup: Setup) -> str:
     _ = desk.words
     thing = step.thing
     if step.step == "remove":
@@ -255,8 +263,8 @@ def _other_words(desk: Desk, step: ThingStep, room: str | None) -> str:
     if isinstance(thing, Treatment):
         return join(", ", (desk.say.treatment(thing), load.cloth_size(desk, step.name, thing), *thing.note))
     if isinstance(thing, Grip):
-        return grip_words(desk, thing, room)
-    return practical_words(desk, thing)
+        return grip_words(desk, thing, setup.set)
+    return practical_words(desk, setup, thing)
 
 
 def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
@@ -270,8 +278,7 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
         for lamp, light in setup.lights.items():
             kelvin = seen_of(desk, setup, light)
             number = numbers[setup.set or "", lamp]
-            words = say.things(light.lamp[:1])
-            row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))), words,
+            row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))),
                             say.value("kelvin", kelvin), say.value("kelvin", white), say.against_white(kelvin, white),
                             Markup(patch(kelvin, white)))
             rows.setdefault((setup.set, number, kelvin, white), row)

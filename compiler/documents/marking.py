@@ -17,20 +17,27 @@ class Marking:
         _ = say.words
         names = {"error": _("Cannot be as planned"), "warning": _("Look at this"), "note": _("Note")}
         rows: list[tuple[set[str], Mark]] = []
+        self._own: list[tuple[str, Mark]] = []
         for finding in shoot.findings:
             mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), said(way_out(finding)))
             rows.append((_paths(finding), mark))
+            self._own.append((finding.place.path, mark))
         for finding, taken in shoot.accepted:
             who = ", ".join(say.person(name) for name in taken.agreed_by)
             why = _("{reason} (agreed by {who})", reason=taken.because or "", who=who) if who else taken.because or ""
             mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), accepted=why)
             rows.append((_paths(finding), mark))
+            self._own.append((finding.place.path, mark))
         self._rows = rows
 
     def at(self, *paths: str) -> tuple[Mark, ...]:
         """Findings at exactly one of these paths."""
         wanted = set(paths)
         return tuple(dict.fromkeys(mark for found, mark in self._rows if wanted & found))
+
+    def about(self, *paths: str) -> tuple[Mark, ...]:
+        """Findings that stand at exactly one of these paths, without those that only mention it."""
+        return tuple(dict.fromkeys(mark for path, mark in self._own if path in paths))
 
     def under(self, *paths: str) -> tuple[Mark, ...]:
         """Findings at one of these paths or at anything below it."""

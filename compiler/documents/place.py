@@ -8,6 +8,7 @@ from functools import partial
 from ..plan.location import Location
 from ..record import record
 from . import load
+from .call_sheet import wrap_words
 from .desk import Desk, slug
 from .risk import papers
 from .say import join, plain
@@ -66,7 +67,7 @@ def view(desk: Desk, line: DayLine, place: Location) -> PlaceSheet:
     out = line.slots[-1].end if line.slots else None
     facts: tuple[Pair, ...] = (
         Pair(_("we come"), say.clock(day.call)),
-        Pair(_("we are gone by"), say.clock(out if out is not None else day.wrap)),
+        Pair(_("we are gone by"), wrap_words(desk, line) or say.clock(out if out is not None else day.wrap)),
         Pair(_("agreed hours"), say.value("clock-range", place.access)),
         Pair(_("how many"), _.count("{n} person", "{n} people", len(people)) if people else ""),
         Pair(_("cars"), place.parking or ""), Pair(_("toilets"), place.toilets or ""),
@@ -76,7 +77,8 @@ def view(desk: Desk, line: DayLine, place: Location) -> PlaceSheet:
         first_when=say.clock(day.call), first_what=_("We come, and begin to carry in"),
         first_where=join(", ", (say.location(place.id), place.address or "")), why=line.why,
         facts=tuple(fact for fact in facts if fact.words), rooms=rooms, quiet=tuple(_quiet(desk, line)),
-        asked=tuple(_asked(desk, place)), loads=tuple(_loads(desk, line, place)), restore=place.restore,
+        asked=tuple(_asked(desk, place)), loads=tuple(_loads(desk, line, place)),
+        restore=tuple(_restore(desk, line, place)),
         contacts=tuple(Pair(who, words) for who, words in film.contacts.items()),
         marks=desk.marking.at(f"{place.path}.permission", f"{place.path}.insurance", f"{place.path}.access"),
     )  # fmt: skip
@@ -89,7 +91,8 @@ def _places(desk: Desk, line: DayLine) -> list[Location]:
 
 
 def _rooms(desk: Desk, line: DayLine, place: Location) -> Iterator[RoomRow]:
-    """Stays in each room: setups in one room that follow one another are one stay."""
+    """Carrying in, stays in each room, the meal, packing. Setups in one room that follow one another are one stay."""
+    _ = desk.words
     say = desk.say
     stays: list[tuple[str, list[str]]] = []
     for name in line.setups:
@@ -99,10 +102,37 @@ def _rooms(desk: Desk, line: DayLine, place: Location) -> Iterator[RoomRow]:
         if not stays or stays[-1][0] != room:
             stays.append((room, []))
         stays[-1][1].append(name)
+    rows: list[tuple[int, RoomRow]] = []
     for room, names in stays:
         slots = [slot for slot in line.slots if slot.setup in names and slot.kind in ("rig", "spare", "shoot", "move")]
         when, until = (slots[0].start, slots[-1].end) if slots else (None, None)
-        yield RoomRow(say.clock(when), say.clock(until), say.set(room), "; ".join(_done(desk, names)))
+        row = RoomRow(say.clock(when), say.clock(until), say.set(room), "; ".join(_done(desk, names)))
+        rows.append((0 if when is None else when, row))
+    if place.id == (line.day.location or place.id):
+        common = {"load-in": _("we carry in"), "meal": _("meal"), "wrap-out": _("we pack and put everything back")}
+        where = line.day.meal.where or "" if line.day.meal else ""
+        rows += [
+            (s.start, RoomRow(say.clock(s.start), say.clock(s.end), where if s.kind == "meal" else "", common[s.kind]))
+            for s in line.slots if s.kind in common
+        ]  # fmt: skip
+    yield from (row for _start, row in sorted(rows, key=lambda r: r[0]))
+
+
+def _restore(desk: Desk, line: DayLine, place: Location) -> Iterator[str]:
+    """What goes back as it was: as agreed, what was switched off for the takes, and the windows."""
+    _ = desk.words
+    yield from place.restore
+    for noise in place.noise.values():
+        if noise.silenced_by and noise.when is None:
+            yield _("{what}: on again", what=noise.what or plain(noise.id))
+    setups = (desk.shoot.plan.setups[name] for name in line.setups)
+    rooms = [s for s in setups if (s.set or "").split("/")[0] == place.id]
+    bare = dict.fromkeys(
+        desk.say.opening(window)
+        for setup in rooms for window, how in setup.windows.items() if how.black_out or how.tent or how.layers
+    )  # fmt: skip
+    if bare:
+        yield _("windows bare again: {windows}", windows=", ".join(bare))
 
 
 def _done(desk: Desk, names: list[str]) -> Iterator[str]:
@@ -119,15 +149,17 @@ def _done(desk: Desk, names: list[str]) -> Iterator[str]:
                 side = _("outside") if treated.side == "outside" else _("inside")
                 said[_("{window} covered with black cloth ({side})", window=name, side=side)] = None
             elif treated.layers:
-                said[_("coloured foil on {window}", window=name)] = None
+                side = _("outside") if treated.side == "outside" else _("inside")
+                said[_("foil on the glass of {window} ({side})", window=name, side=side)] = None
         if any(light.effect for light in setup.lights.values()):
             said[_("flashing or flickering light")] = None
         for shot in plan.shots_of(setup.id):
             for effect in plan.scenes[plan.scene_of[shot.id]].effects:
                 said[effect] = None
-        for text in setup.dressing:
-            said[_("set dressing: {what}", what=text)] = None
     yield from said
+    dressed = dict.fromkeys(text for name in names for text in plan.setups[name].dressing)
+    if dressed:
+        yield _("set dressing: {what}", what=", ".join(dressed))
 
 
 def _quiet(desk: Desk, line: DayLine) -> Iterator[str]:

@@ -101,9 +101,8 @@ def _power(desk: Desk, line: DayLine) -> Iterator[Hazard]:
     plan = desk.shoot.plan
     paths = [c.path for place in plan.locations.values() for c in place.circuits.values()]
     yield Hazard(_("Mains"), _grouped(where), (
-        _("one person owns the loads and the breaker map; nobody else plugs in"),
-        _("leads whole, drums unwound, nothing on wet ground, cables taped or covered where people walk"),
-        _("only those licensed for it open, extend or bypass an installation"),
+        _("one person owns the loads, nobody else plugs in; leads whole, unwound, dry, taped down where people walk"),
+        _("only those licensed for it open or extend an installation"),
     ), desk.marking.under(*paths))  # fmt: skip
 
 
@@ -118,8 +117,7 @@ def _heat(desk: Desk, line: DayLine) -> Iterator[Hazard]:
                 far = desk.say.value("length", gear.hot_within)
                 where[_("{lamp}: keep everything {far} away", lamp=desk.say.thing(name), far=far)] = None
     yield Hazard(_("Heat"), tuple(where), (
-        _("cloth, gel, hair and hands away from hot lamps; gloves; let lamps cool before they are packed"),
-        _("a fire extinguisher that suits the fire, at hand and known to all; exits stay clear"),
+        _("gloves; lamps cool before they are packed; a fire extinguisher that suits the fire at hand, exits clear"),
     ))  # fmt: skip
 
 
@@ -133,9 +131,8 @@ def _height(desk: Desk, line: DayLine) -> Iterator[Hazard]:
                 words = _("lamp {lamp} at {high}", lamp=desk.say.light_name(name), high=high)
                 where.setdefault(words, []).append(desk.say.setup(setup.id))
     yield Hazard(_("Ladders and things overhead"), _grouped(where), (
-        _("somebody holds the ladder; nobody on its top steps"),
-        _("a sand bag on each stand, two with a boom arm, one leg towards the load; safety bond on what hangs"),
-        _("nobody stands or waits under a boom arm"),
+        _("somebody holds the ladder, nobody on its top steps; a sand bag on each stand, two with a boom arm"),
+        _("safety bond on what hangs; nobody stands or waits under a boom arm"),
     ))  # fmt: skip
 
 
@@ -149,8 +146,7 @@ def _flashing(desk: Desk, line: DayLine) -> Iterator[Hazard]:
                 words = _("lamp {lamp} {does}", lamp=desk.say.light_name(name), does=does)
                 where.setdefault(words, []).append(desk.say.setup(setup.id))
     yield Hazard(_("Flashing light"), _grouped(where), (
-        _("everybody on set is asked and warned before it is switched on; whoever wants to leaves"),
-        _("as few and as short takes as will do; one person stands at the switch"),
+        _("everybody is asked and warned before it is switched on, whoever wants to leaves; one person at the switch"),
     ))  # fmt: skip
 
 
@@ -162,8 +158,7 @@ def _dark(desk: Desk, line: DayLine) -> Iterator[Hazard]:
         if setup.needs in ("dark", "dusk") or any(t.black_out or t.tent for t in setup.windows.values())
     )
     yield Hazard(_("Darkness"), (where,) if where else (), (
-        _("ways and exits lit or marked, cables off them; a working light between takes"),
-        _("say aloud before the light goes off"),
+        _("ways and exits lit or marked, cables off them; working light between takes; say aloud when it goes off"),
     ))  # fmt: skip
 
 
@@ -177,8 +172,8 @@ def _effects(desk: Desk, line: DayLine) -> Iterator[Hazard]:
         for effect in plan.scenes[number].effects
     )
     yield Hazard(_("Effects"), where, (
-        _("the data sheet of what is sprayed, burnt or smoked is on set; air the room; ask about asthma"),
         _("fire, water, smoke and stunts only under somebody trained and, where the law asks, licensed for them"),
+        _("the data sheet of what is sprayed, burnt or smoked is on set; air the room; ask about asthma"),
     ))  # fmt: skip
 
 
@@ -202,21 +197,19 @@ def _hours(desk: Desk, line: DayLine) -> Iterator[Hazard]:
         where.append(_("call {call}, wrap {wrap}: {long}", call=desk.say.clock(day.call), wrap=desk.say.clock(day.wrap),
                        long=desk.say.minutes(day.wrap - day.call)))  # fmt: skip
     yield Hazard(_("Tiredness"), tuple(where), (
-        _("meal at the latest 6 h after the call, at least 11 h of rest before the next day"),
-        _("nobody who is tired drives, climbs or carries alone"),
+        _("meal within 6 h of the call, 11 h of rest before the next day; nobody tired drives or climbs"),
     ), desk.marking.under(f"{day.path}.hours"))  # fmt: skip
 
 
 def _batteries(desk: Desk, line: DayLine) -> Iterator[Hazard]:
     _ = desk.words
-    where = tuple(
+    where = ", ".join(
         _("{n} × {battery}", n=gear.quantity or 1, battery=desk.say.thing(gear.id))
         for gear in desk.shoot.plan.gear.values()
         if gear.kind == "battery" and line.setups
     )
-    yield Hazard(_("Batteries"), where, (
-        _("charged in sight, on a surface that does not burn, never on a way out; none that is swollen or wet"),
-        _("contacts covered in the bag"),
+    yield Hazard(_("Batteries"), (where,) if where else (), (
+        _("charged in sight, on what does not burn, never on a way out; none swollen or wet; contacts covered"),
     ))  # fmt: skip
 
 

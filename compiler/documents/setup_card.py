@@ -23,9 +23,8 @@ from .shoot import DayLine
 from .view import Mark, Pair, Sheet
 
 # Points of paper. What stands around the plan of the set is reckoned, so that a simple setup stays on one page.
-EYE, WIDE = 232.0, 520.0
-PAGE, SMALLEST, USUAL, LARGEST = 733.0, 255.0, 345.0, 400.0
-LITTLE, TINY = 110.0, 205.0  # rather a small plan than a second page with next to nothing on it
+EYE, PAIR, WIDE = 196.0, 150.0, 520.0  # a picture alone, each of two, the plan of the set
+PAGE, SMALLEST, USUAL, LARGEST = 733.0, 216.0, 345.0, 400.0
 LINE = 15.5
 
 
@@ -98,28 +97,27 @@ def paper_beside(card: SetupCard) -> Paper:
     """
     above = 90.0 + (35.0 if card.held else 0.0) + sum(4.0 + _rows(m.sentence + m.way_out, 92) for m in card.marks)
     above += 20.0 + sum(_rows(s.words, 70) + _rows(s.aside, 80) + 3.0 for s in card.shots)
-    pair = (len(card.eyes) != 1) + 1  # settings stand in two columns where no picture is beside them
-    told = sum(_rows(f.words, 36) + 2.5 for f in card.core) / pair
+    wide = (92, 56, 38)[len(card.eyes)]  # letters to a row beside the pictures
+    core = " · ".join(f.words if f.plain else f"{f.name} {f.words}" for f in card.core)
     hands = ", ".join(f"{row.name} {row.words}" for row in card.hands)
-    told += 4.0 + _rows(hands, 90 if pair == 2 else 44) if hands else 0.0
-    seen = EYE * 0.5 + 37.0 if card.eyes else 0.0
-    below = (max(seen, told) if pair == 1 else seen + told) + 12.0
     chosen = " · ".join(f"{f.name} {f.words}" for f in card.settings if not f.typical)
     usual = " · ".join(f"{f.name} {f.words}" for f in card.settings if f.typical)
-    below += _rows(chosen, 88) + 0.85 * _rows(usual, 104) + 6.0
-    below += sum(_rows(words, 88) + 3.0 for words in (", ".join(card.dressing), card.sound) if words)
+    said = (core, hands, chosen, ", ".join(card.dressing), card.sound)
+    told = sum(_rows(words, wide - 4) + 3.0 for words in said if words) + 0.85 * _rows(usual, wide + 8)
+    seen = (0.0, EYE * 0.5 + 37.0, PAIR * 0.5 + 37.0)[len(card.eyes)]
+    below = max(seen, told) + 14.0
     left = PAGE - above - below
     lit = _light(card.light)
-    one_page = left - lit >= (TINY if lit < LITTLE else SMALLEST)
+    one_page = left - lit >= SMALLEST
     return Paper(WIDE, min(LARGEST, left - lit if one_page else max(left, USUAL)), not one_page)
 
 
 def _light(light: LightState) -> float:
     """Points that the light of a card takes."""
-    lit = 26.0 if light.lamps or light.others else 0.0
-    lit += sum(6.0 + _rows(r.name + r.lamp, 70) + _rows(r.place, 70) + _rows(r.settings, 66) + _rows(r.care, 70)
-               + _rows(r.changed, 60) for r in light.lamps)  # fmt: skip
-    lit += sum(6.0 + _rows(row.name + row.words, 70) for row in light.others) + (LINE + 4.0) * len(light.loads)
+    lit = 22.0 if light.lamps or light.others else 0.0
+    lit += sum(4.5 + _rows(f"{r.name} · {r.lamp} · {r.place} ·     · {r.settings}", 80) + _rows(r.care, 80)
+               + _rows(r.changed, 70) for r in light.lamps)  # fmt: skip
+    lit += sum(4.5 + _rows(row.name + row.words, 80) for row in light.others) + (LINE + 4.0) * len(light.loads)
     return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes)
 
 
@@ -144,7 +142,8 @@ def picture(desk: Desk, line: DayLine, name: str, paper: Paper) -> tuple[Markup,
 def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Markup]:
     """What the lens sees, at both ends of a move."""
     for end in (False, True):
-        drawn = eye_view(desk.shoot.plan, name, desk.words, numbers_of(desk, line, name), end, EYE)
+        wide = PAIR if desk.shoot.plan.setups[name].move else EYE
+        drawn = eye_view(desk.shoot.plan, name, desk.words, numbers_of(desk, line, name), end, wide)
         if drawn.svg:
             yield Markup(drawn.svg)
 

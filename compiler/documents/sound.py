@@ -9,6 +9,7 @@ from ..facts import hours
 from ..plan.scene import Shot
 from ..plan.setup import Setup
 from ..record import record, replace
+from ..source.quantities import ClockRange
 from .desk import Desk
 from .say import join, side_words
 from .shoot import DayLine
@@ -77,7 +78,7 @@ def view(desk: Desk, line: DayLine) -> SoundSheet:
     states = _once([_state(desk, line, name) for name in line.setups], desk)
     first = next((s for s in states if s.plan), states[0])
     return SoundSheet(
-        first.when, join(": ", (_("First sound"), first.title)), first.where, line.why,
+        first.when, join(": ", (_("First sound"), first.title)), desk.say.place_of(first.id), line.why,
         tuple(_noise(desk, line)), states, tuple(_tones(desk, line)),
     )  # fmt: skip
 
@@ -89,7 +90,7 @@ def _once(states: list[SoundState], desk: Desk) -> tuple[SoundState, ...]:
     before: tuple[Pair, ...] = ()
     for state in states:
         same = bool(state.plan) and state.plan == before
-        kept.append(replace(state, plan=(Pair(_("boom"), _("as before")),)) if same else state)
+        kept.append(replace(state, plan=(Pair("", _("sound as before")),)) if same else state)
         before = state.plan or before
     return tuple(kept)
 
@@ -105,8 +106,8 @@ def _state(desk: Desk, line: DayLine, name: str) -> SoundState:
     setup = plan.setups[name]
     sound = setup.sound
     return SoundState(
-        when=say.clock(line.rolling(name)), title=say.setup(name), id=name, where=say.place_of(name),
-        plan=tuple(_plan(desk, setup)), loud=tuple(_loud(desk, setup)),
+        when=say.clock(line.rolling(name)), title=say.setup(name), id=name, where=desk.room_of(line, name),
+        plan=tuple(_plan(desk, setup)), loud=tuple(_loud(desk, line, setup)),
         takes=tuple(_take(desk, shot) for shot in plan.shots_of(name)), notes=sound.note if sound else (),
         marks=desk.marking.under(f"{setup.path}.sound"),
     )  # fmt: skip
@@ -118,25 +119,33 @@ def _plan(desk: Desk, setup: Setup) -> Iterator[Pair]:
     if sound is None:
         return
     rows = (
-        (_("boom"), say.thing(sound.boom) if sound.boom else ""), (_("by"), say.person(sound.by) if sound.by else ""),
+        ("", say.thing(sound.boom) if sound.boom else ""), (_("by"), say.person(sound.by) if sound.by else ""),
         (_("from the"), side_words(say, sound.side)), (_("head"), say.value("length", sound.height)),
         (_("on the body"), say.things(sound.wireless)), (_("recorder"), say.thing(sound.recorder or "")),
     )  # fmt: skip
     yield from (Pair(name, words) for name, words in rows if words)
 
 
-def _loud(desk: Desk, setup: Setup) -> Iterator[str]:
-    """What makes noise while it is shot: the place, and lamps with fans."""
+def _loud(desk: Desk, line: DayLine, setup: Setup) -> Iterator[str]:
+    """What makes noise while it is shot: the place, at the hours of the noise, and lamps with fans."""
     _ = desk.words
     plan = desk.shoot.plan
     place = plan.location_of(setup.id)
     for noise in place.noise.values() if place else ():
-        if not noise.sets or setup.set in noise.sets:
+        if (not noise.sets or setup.set in noise.sets) and _meets(line, setup.id, noise.when):
             yield noise.what or noise.id
     for name in dict.fromkeys(light.lamp[0] for light in setup.lights.values() if light.lamp):
         gear = plan.gear.get(name)
         if gear is not None and gear.fan == "loud":
             yield _("{lamp}: loud fan", lamp=desk.say.thing(name))
+
+
+def _meets(line: DayLine, setup: str, when: ClockRange | None) -> bool:
+    """Whether a noise falls into the takes of a setup; without its hours or those of the day it may."""
+    slot = line.of_setup(setup, "shoot")
+    if when is None or slot is None:
+        return True
+    return any(when.start + night < slot.end and slot.start < when.end + night for night in (0, hours.NIGHT))
 
 
 def _take(desk: Desk, shot: Shot) -> Take:
@@ -169,10 +178,10 @@ def _tones(desk: Desk, line: DayLine) -> Iterator[Tone]:
     for step in line.replayed.steps if line.replayed else ():
         if step.kind == "room-tone":
             agreed = True
-            yield Tone(say.clock(step.start), join(": ", (_("room tone, everybody quiet"), say.set(step.room))))
+            yield Tone(say.clock(step.start), join(": ", (_("room tone"), say.set(step.room))))
     if not agreed:
         rooms = dict.fromkeys(plan.setups[n].set or "" for n in line.setups if hours.needs_tone(plan, n))
-        yield from (Tone("", join(": ", (_("room tone, everybody quiet"), say.set(room)))) for room in rooms)
+        yield from (Tone("", join(": ", (_("room tone"), say.set(room)))) for room in rooms)
     for name in line.setups:
         for shot in plan.shots_of(name):
             if shot.sound == "wild":

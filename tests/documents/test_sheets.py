@@ -190,10 +190,11 @@ def test_findings_stand_at_their_line(out: Path) -> None:
 
 def test_camera_sheet(out: Path) -> None:
     text = read(out, "day-1/camera")
-    assert "ISO 800 default" in text
-    assert "lens ● 85 mm prime" in text
-    assert "stop f/2.8" in text
-    assert "35 mm prime, from Office door" in text
+    assert "f/2.8 · ISO 800" in text
+    assert "framed: a default, not a decision" in text
+    assert "● 85 mm prime" in text
+    assert re.search(r"\d\d:\d\d 35 mm prime, Office door", text)
+    assert '<span class="framed">800</span>' in (out / "day-1/camera.html").read_text("utf-8")
     assert "3 × camera battery · 98 Wh" in text
 
 
