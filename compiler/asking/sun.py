@@ -39,6 +39,9 @@ def answer(given: Given) -> Answer:
     if over.always:
         found = [Line("all day", "the sun does not set" if over.always == "sun" else "the sun does not come up")]
     found += [Line("dark from", _clock(over.dark_from)), Line("dark until", _clock(over.dark_until))]
+    black = sky.black(plan, "1", "here")
+    if over.dark_from is not None:
+        found.append(Line("black night from", _clock(black), _clock(black)))
     for name in ("golden", "dusk"):
         spans = [s for s in sky.when(plan, "1", "here", name) or () if s[0] < sky.DAY]
         found.append(Line(name, ", ".join(f"{_clock(a)} to {_clock(b)}" for a, b in spans) or "not on this day"))
@@ -53,7 +56,11 @@ def answer(given: Given) -> Answer:
         tuple(found),
         "sun's place in the sky by its mean elements with the larger disturbances; hours by searching its height",
         "own closed form, within 0.02 deg of NREL/TP-560-34302; heights -0.833 and -6 deg: Almanac for Computers 1990",
-        ("golden from -4 to 6 deg is common practice, from memory", "clouds, hills and houses are not known"),
+        (
+            "dark: the sun 6 deg below the horizon, the sky still blue; black night: 12 deg below",
+            "golden from -4 to 6 deg is common practice, from memory",
+            "clouds, hills and houses are not known",
+        ),
     )
 
 

@@ -91,6 +91,21 @@ def sky(plan: Plan, day_id: str, place_id: str) -> Sky | None:
     )
 
 
+def black(plan: Plan, day_id: str, place_id: str) -> int | None:
+    """From when in the evening the sky is no longer blue: the sun's centre below -12 deg (nautical limit), rounded up
+    to the minute; None where it does not get there on the day, where the plan says itself when it is dark, and where
+    it cannot be worked out."""
+    if missing(plan, day_id, place_id):
+        return None
+    day, place = plan.days[day_id], plan.locations[place_id]
+    zone = zone_of(place)
+    if day.dark_at is not None or place.dark_at is not None or zone is None or place.at is None or day.date is None:
+        return None
+    base, offset = _number(day.date), _offset(day.date, zone)
+    found = sun.crossings(place.at.latitude, place.at.longitude, base, sun.NAUTICAL, offset)
+    return _local(found.setting, day.date, zone, up=True)
+
+
 def when(plan: Plan, day_id: str, place_id: str, need: str) -> tuple[Span, ...] | None:
     """The spans of the day and the night after it in which the sky is as a setup needs it (dark, dusk, golden,
     daylight, sun, any); None where it cannot be worked out.

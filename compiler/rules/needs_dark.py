@@ -78,7 +78,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             plan,
             (RULE, SEVERITY),
             cause.worst.path,
-            f"'{setup.id}' needs the dark, there {sunny.hours(sunny.near(missed))}: {missed.when}{cause.also}",
+            f"'{setup.id}' needs the dark, there {sunny.hours(sunny.near(missed))}{sunny.blue(facts, setup)}: "
+            f"{missed.when}{cause.also}",
             tuple(ways),
             (
                 ("setup", setup.id),

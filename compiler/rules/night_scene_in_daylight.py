@@ -4,8 +4,9 @@ On set: the window glows blue in the back of the picture, and black cloth is loo
 
 How it is decided: a scene whose heading says NIGHT, in a setup outdoors or with a window that is left open, needs the
 sun's centre below -6 deg (civil limit, Almanac for Computers 1990, US Naval Observatory), or the plan's own
-'dark-at:'. With an agreed order each setup is held against its hour; without one, only a day that ends before dark is
-an error. Layers on a window count as treatment here.
+'dark-at:'. The sky is then still blue, and black from -12 deg on (nautical limit): that hour is said too. With an
+agreed order each setup is held against its hour; without one, only a day that ends before dark is an error. Layers on
+a window count as treatment here.
 
 Fix: black the window out, tent it, or shoot the setup after the hour named.
 
@@ -20,6 +21,7 @@ from typing import TYPE_CHECKING, Final
 from ..facts import sky
 from ..findings import Finding, NotChecked, Related
 from ..record import replace
+from . import sunny
 from .physics import Case, causes
 from .words import clock
 
@@ -119,7 +121,7 @@ def _when(
             return
         when = f"it rolls from {clock(start)} to {clock(end)}"
     at = over.dark_from if over else None
-    hour = f"dark from {clock(at)}" if at is not None else "it does not get dark that day"
+    hour = f"dark from {clock(at)}{sunny.blue(facts, setup)}" if at is not None else "it does not get dark that day"
     subject = " and ".join(f"'{w}'" for w in bare) if bare != [""] else ""
     what = f"past {subject}, which nothing covers" if subject else "under the open sky"
     ways = [f"black out or tent {subject}"] if subject else []

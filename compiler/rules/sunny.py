@@ -67,3 +67,11 @@ def near(missed: Missed) -> tuple[Span, ...]:
 def hours(spans: tuple[Span, ...]) -> str:
     """From 08:10 to 11:32."""
     return " and ".join(f"from {clock(a)} to {clock(b)}" for a, b in spans) if spans else "at no hour of that day"
+
+
+def blue(facts: Facts, setup: Setup) -> str:
+    """Until when the sky is still blue after it counts as dark: ", the sky still blue until 17:20 and black from
+    then"; "" where that is not known."""
+    where = place_of(facts, setup)
+    black = sky.black(facts.plan, *where) if where is not None else None
+    return f", the sky still blue until {clock(black)} and black from then" if black is not None else ""
