@@ -22,6 +22,7 @@ from .say import join
 from .shoot import DayLine
 from .view import Sheet
 
+SHORTEST = 60  # half-minutes; an entry must end after it begins, RFC 5545 section 3.6.1
 ALL_DAY = 10 * 120  # half-minutes that a day without a known end is taken to last; common practice, no source
 
 
@@ -59,7 +60,7 @@ def _days(desk: Desk, name: str) -> Iterator[Event]:
         call = desk.call_of(line, name)
         if call is None or (person.plays and not person.works and not mine):
             continue
-        end = _end(desk, line, name)
+        end = max(_end(desk, line, name), call + SHORTEST)
         place = plan.locations.get(line.day.location or "")
         where = join(", ", (say.location(line.day.location), place.address or "" if place else ""))
         shown = ", ".join(say.setup(s) for s in mine)

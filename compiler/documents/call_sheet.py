@@ -135,8 +135,8 @@ def _place(desk: Desk, location: Location) -> Iterator[Pair]:
 def wrap_rows(desk: Desk, line: DayLine) -> Iterator[Pair]:
     """When the day ends: as it is planned, and what was agreed as the latest."""
     _ = desk.words
-    say, out = desk.say, line.slots[-1].end if line.slots else None
-    yield from pairs((_("end of the day"), wrap_words(desk, line) or say.clock(out if out is not None else line.day.wrap)))
+    end = desk.say.clock(line.slots[-1].end if line.slots else line.day.wrap)
+    yield from pairs((_("end of the day"), wrap_words(desk, line) or end))
 
 
 def wrap_words(desk: Desk, line: DayLine) -> str:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Sequence
 
-# A cell that starts like this would be taken for a formula.
-RISKY = ("=", "+", "-", "@", "\t", "\r")
+# A cell that starts like this would be taken for a formula; the wide signs are those of East Asian spreadsheets.
+RISKY = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+# A spreadsheet that parts cells at semicolons, as many do in Europe, would begin a cell here.
+INSIDE = re.compile(r"(?<=[;\t\r\n])(?=[=+\-@＝＋－＠])")
 
 
 def csv_text(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
@@ -22,4 +25,5 @@ def csv_text(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
 
 def safe_cell(text: str) -> str:
     """The cell with a leading apostrophe where a spreadsheet would otherwise compute it."""
-    return "'" + text if text.startswith(RISKY) else text
+    plain = INSIDE.sub("'", text)
+    return "'" + plain if plain.lstrip(" \u00a0\ufeff").startswith(RISKY) else plain

@@ -39,7 +39,7 @@ def calendar(events: Iterable[Event]) -> str:
 
 def escaped(words: str) -> str:
     """Text as RFC 5545, section 3.3.11, has it."""
-    plain = "".join(c for c in words.replace("\r", "") if c >= " " or c == "\n")
+    plain = "".join(c for c in words.replace("\r", "") if (c >= " " and c != "\x7f") or c == "\n")
     for sign, said in (("\\", "\\\\"), (";", "\\;"), (",", "\\,"), ("\n", "\\n")):
         plain = plain.replace(sign, said)
     return plain

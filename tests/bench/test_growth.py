@@ -50,8 +50,8 @@ def test_twice_the_film_is_hardly_more_than_twice_the_work(bench: ModuleType) ->
     assert large / small < STEEPEST
 
 
-WRITTEN = ("call-sheet", "running-order", "lighting", "grip", "camera", "sound", "art", "wardrobe", "cast", "place", "risk",
-           "gear-list", "after-the-day", "calendar")  # fmt: skip
+WRITTEN = ("call-sheet", "running-order", "lighting", "grip", "camera", "sound", "art", "wardrobe", "cast", "place",
+           "risk", "gear-list", "after-the-day", "calendar")  # fmt: skip
 """Sheets without a drawing for each setup, which cost the same for each and would only take time here."""
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 EVENING = Path(__file__).parent / "evening.yaml"
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 @pytest.fixture(scope="module")
@@ -64,6 +66,38 @@ def test_an_entry_keeps_its_name_when_the_plan_changes(out: Path, tmp_path: Path
     assert before[0]["DTSTART"] != after[0]["DTSTART"]
     every = [e["UID"] for path in out.glob("*.ics") for e in entries(path)]
     assert len(every) == len(set(every))
+
+
+HEAD = {"VERSION": "2.0", "CALSCALE": "GREGORIAN"}
+ONCE = ("UID", "DTSTAMP", "DTSTART", "DTEND", "SUMMARY", "DESCRIPTION")
+
+
+@pytest.mark.parametrize("example", ["last-boat", "two-days-outside", "smallest"])
+def test_the_form_is_that_of_the_standard(example: str, tmp_path: Path) -> None:
+    """RFC 5545: 3.1 content lines, 3.3.5 date-time, 3.3.11 text, 3.6 components, 3.6.1 what an event must have."""
+    plan = shutil.copytree(EXAMPLES / example, tmp_path / example) / "plan.yaml"
+    words = plan.read_text("utf-8")
+    plan.write_text(re.sub(r"(?m)^title: .*", 'title: "Ä; \\\\ \\n, Überlänge %s"' % ("ß" * 90), words), "utf-8")
+    build(compile_plan([str(plan)]), tmp_path / "out", only=["calendar"])
+    for path in (tmp_path / "out").glob("*.ics"):
+        octets = path.read_bytes()
+        assert octets.endswith(b"END:VCALENDAR\r\n")
+        assert all(len(line) <= LONGEST for line in octets.split(b"\r\n"))
+        text = octets.decode("utf-8").replace("\r\n ", "")
+        assert not re.search(r"[\x00-\x09\x0b\x0c\x0e-\x1f\x7f]|(?<!\r)\n", text)
+        lines = text.removesuffix("\r\n").split("\r\n")
+        assert all(re.fullmatch(r"[A-Z-]+:.*", line) for line in lines)
+        assert (lines[0], lines[-1]) == ("BEGIN:VCALENDAR", "END:VCALENDAR")
+        assert HEAD.items() <= dict(line.split(":", 1) for line in lines).items()
+        for event in re.findall(r"BEGIN:VEVENT\r\n(.*?)END:VEVENT", text, flags=re.DOTALL):
+            rows = [line.split(":", 1) for line in event.split("\r\n") if line]
+            assert all([name for name, _ in rows].count(once) == 1 for once in ONCE)
+            values = dict(rows)
+            assert re.fullmatch(r"\d{8}T\d{6}Z", values["DTSTAMP"])
+            assert all(re.fullmatch(r"\d{8}T\d{6}Z?", values[name]) for name in ("DTSTART", "DTEND"))
+            assert values["DTSTART"] < values["DTEND"]
+            for name in ("SUMMARY", "LOCATION", "DESCRIPTION"):
+                assert re.fullmatch(r"(?:[^\\;,]|\\[\\;,nN])*", values.get(name, "")), values[name]
 
 
 def test_private_matters_stay_out(out: Path) -> None:
