@@ -27,7 +27,7 @@ EXAMPLES = ('hotset ask light --gives "800 lx at 1 m" --away "2.5 m" --level "50
 def answer(given: Given) -> Answer:
     """Lux at the distance, the stop they give, and how far that is from the stop that is set."""
     lux = _lux(given)
-    time = _time(given)
+    time = time_of(given)
     iso = float(given.get("iso", 800))
     found = [Line("arrives", f"{rounded(lux):g} lx", round(lux, 3))]
     stop = exposure.stop_for(lux, time, iso) if lux > 0 else 0.0
@@ -38,7 +38,7 @@ def answer(given: Given) -> Answer:
         if lux > 0:
             off = exposure.stops_over(lux, wanted)
             side = "over" if off > 0 else "under"
-            found.append(Line("difference", f"{_stops(off)} {side}", round(off, 3)))
+            found.append(Line("difference", f"{stops_words(off)} {side}", round(off, 3)))
     notes = ["C = 250, a flat meter turned to the lamp"]
     if given["gives"].unit == "lm":
         notes.append("lux from lumens are an estimate, a stop to either side")
@@ -77,14 +77,15 @@ def _lux(given: Given) -> float:
     )
 
 
-def _stops(value: float) -> str:
+def stops_words(value: float) -> str:
     """Stops to the third: 1 1/3 stops."""
     whole, rest = divmod(round(abs(value) * 3), 3)
     parts = [f"{whole}"] * (whole > 0 or not rest) + [f"{rest}/3"] * (rest > 0)
     return " ".join(parts) + (" stop" if whole * 3 + rest <= 3 else " stops")
 
 
-def _time(given: Given) -> float:
+def time_of(given: Given) -> float:
+    """Seconds the shutter is open."""
     shutter = given.get("shutter")
     if shutter is not None and shutter.seconds is not None:
         return float(shutter.seconds)

@@ -47,7 +47,7 @@ class Subjects(click.Group):
 
 @click.group("ask", cls=Subjects, epilog=EXAMPLES, subcommand_metavar="SUBJECT [OPTIONS]")
 def command() -> None:
-    """Answer one question without a plan: the same figures that a plan is judged by, with formula and source."""
+    """Answer one question, most without a plan: the figures that a plan is judged by, with formula and source."""
 
 
 def _module(name: str) -> ModuleType:

@@ -85,7 +85,7 @@ def _walled(plan: Plan, setup: Setup, item: Light, here: XYZ, at: XYZ) -> bool:
     assert room is not None
     for wall in walls.walls(room):
         met = geometry.crossing(here[:2], at[:2], wall.start, wall.end)
-        if met is None or math.dist(met, here[:2]) < 0.02:
+        if met is None or min(math.dist(met, here[:2]), math.dist(met, at[:2])) < 0.02:
             continue
         along = math.dist(wall.start, met)
         run = math.dist(here[:2], at[:2]) or 1.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from importlib import import_module
+from pathlib import Path
 
 import pytest
 from hotset.asking import SUBJECTS
@@ -54,6 +55,113 @@ def test_the_sun_by_an_almanac(capsys: pytest.CaptureFixture[str]) -> None:
                   "--clock", "12:30")  # fmt: skip
     assert found["bearing"] == pytest.approx(194.34, abs=0.3)  # half a minute before the published 12:30:30
     assert found["height"] == pytest.approx(39.87, abs=0.05)
+
+
+def test_daylight_by_the_exposure_tables(capsys: pytest.CaptureFixture[str]) -> None:
+    """ANSI PH2.7: a sunny day is EV 15 at ISO 100, open shade EV 12, heavy cloud EV 12; at 1/50 s and ISO 100 that is
+    N = sqrt(2^EV / 50): f/25.6, f/9.05."""
+    for sky, stop in (("clear", 25.6), ("overcast", 9.05)):
+        found = asked(capsys, "daylight", "--height", "50 deg", "--sky", sky, "--iso", "100", "--shutter", "1/50 s")
+        assert isinstance(found["stop"], float)
+        assert found["stop"] == pytest.approx(stop, rel=0.2)  # half a stop
+    found = asked(capsys, "daylight", "--height", "50 deg", "--sky", "clear")
+    assert found["sun to shade"] == pytest.approx(3.0, abs=0.5)
+    three = asked(capsys, "daylight", "--height", "50 deg")
+    assert {"clear: stop", "partly-cloudy: stop", "overcast: stop"} <= set(three)
+
+
+def test_what_a_window_must_lose(capsys: pytest.CaptureFixture[str]) -> None:
+    """By hand: an overcast sky with the sun 30 deg high is 300 + 21000 / 2 lx on the ground, 0.396 + 0.1 of it on the
+    pane, 80 % through; the grey of T2.8 at ISO 800 and 1/50 s is 18 % of 122.5 lx: 7.6 stops over it, 4 below is 11.6.
+    The pane of 2 x 1 m at 1.5 m fills 0.209071 of the view (closed form of the parallel rectangle)."""
+    found = asked(capsys, "daylight", "--height", "30 deg", "--sky", "overcast", "--window", "2 m x 1 m", "--away",
+                  "1.5 m", "--stop", "T2.8", "--shutter", "1/50 s")  # fmt: skip
+    assert found["by the window"] == pytest.approx(10_800 * 0.496 * 0.8 * 0.209071, rel=0.01)
+    assert found["the window looks"] == pytest.approx(7.6, abs=0.05)
+    assert found["it must lose"] == pytest.approx(11.6, abs=0.05)
+    layered = asked(capsys, "daylight", "--height", "30 deg", "--sky", "overcast", "--window", "2 m x 1 m", "--stop",
+                    "T2.8", "--shutter", "1/50 s", "--loses", "8 stops", "--under", "3 stops")  # fmt: skip
+    assert layered["it must lose"] == pytest.approx(2.6, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("args", "said"),
+    [
+        (["--height", "95 deg"], "between -18 deg"),
+        (["--height", "30 deg", "--sky", "grey"], "no sky 'grey'"),
+        (["--height", "30 deg", "--window", "1 m x 1 m", "--away", "0 m"], "'--away' is nought"),
+    ],
+)
+def test_daylight_half_asked(args: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["ask", "daylight", *args]) == 2
+    assert said in " ".join(capsys.readouterr().err.split())
+
+
+SET = """
+hotset: 1
+days: {1: {date: 2026-06-20, call: "10:00", location: house, load-in: 30 min, order: [one], sky: overcast}}
+locations:
+  house:
+    at: "52.0 N, 0.0 E"
+    zone: Europe/London
+    sets:
+      room:
+        size: 6 m x 4 m x 2.5 m
+        walls: {reflects: 10 %}
+        ceiling: {reflects: 10 %}
+        floor: {reflects: 10 %}
+        windows: {pane: {wall: east, from: 1 m, sill: 1 m, width: 2 m, height: 1 m}}
+        marks: {chair: {at: [2 m, 2 m], height: 1.5 m}}
+gear:
+  lamp: {kind: light, colour: 3200-5600 K, gives: {bare: 1000 lx at 1 m}, beam: 60 deg, dims: 1-100 %, quantity: 3}
+stock: {grey: {of: nd gel, loses: 9 stops}, straw: {of: gel, loses: 1 stop, shifts: 80 mired}}
+setups:
+  one:
+    set: room
+    takes: 30 min
+    rig: 10 min
+    key-at: chair
+    windows: {pane: {layers: grey}}
+    camera: {stop: T2.8, iso: 800, shutter: 1/50 s, white-balance: 4000 K}
+    lights:
+      key: {lamp: lamp, role: key, at: [4 m, 2 m], height: 1.5 m, aim: chair, level: 50 %, colour: 4000 K}
+      soft: {lamp: lamp, role: fill, at: [2 m, 0.5 m], height: 1.5 m, aim: chair, level: 10 %, colour: 4000 K,
+        with: straw}
+      back: {lamp: lamp, role: background, at: [1 m, 3 m], height: 1.5 m, aim: {at: [0 m, 3 m], height: 1.5 m}}
+"""
+
+
+def test_how_a_setup_is_lit(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """By hand: 1000 lx x 50 % / 2^2 = 125 lx from the key, 1000 x 10 % / 2 (1 stop) / 1.5^2 = 22.2 lx of fill,
+    1000 lx a metre before the background lamp: 3 stops over 125 lx; 250 and 330 mired."""
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(SET, "utf-8")
+    found = asked(capsys, "setup", "--plan", str(plan), "--name", "one")
+    assert found["'key'"] == pytest.approx(125.0)
+    assert found["'soft'"] == pytest.approx(22.22, abs=0.01)
+    assert found["background 'back'"] == pytest.approx(3.0, abs=0.01)
+    assert found["asked for"] == pytest.approx(122.5)
+    assert found["colour of 'soft'"] == pytest.approx(80.0)
+    assert found["on one face"] == pytest.approx(80.0)
+    assert isinstance(found["the room, to the fill"], float)
+    ratio = 125.0 / (22.22 + found["the room, to the fill"])
+    assert found["key to fill"] == pytest.approx(ratio, abs=0.02)
+    # the pane behind 9 stops: at its brightest the open ground's light x 0.496 x 0.8 / 2^9 over 18 % of 122.5 lx
+    assert found["'pane' dark enough"] not in (None, "")
+    assert main(["ask", "setup", "--plan", str(plan), "--name", "on"]) == 2
+    assert "did you mean 'one'?" in " ".join(capsys.readouterr().err.split())
+
+
+def test_dark_enough_is_when_the_window_has_lost_enough(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Without layers the pane is 4 stops under the grey of 122.5 lx (22.05 lx) at 1.38 lx: the open sky then gives
+    1.38 / 0.8 / (0.5 + 0.1) = 2.9 lx, for a cloudy sky 3/8 of a clear one's: some 7.7 lx, between -0.83 deg (500 lx)
+    and -6 deg (2.7 lx) in the twilight of the Met. Society's glossary: -4.97 deg. NREL's algorithm puts the sun there
+    at 22:02 on that day."""
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(SET.replace("    windows: {pane: {layers: grey}}\n", ""), "utf-8")
+    found = asked(capsys, "setup", "--plan", str(plan), "--name", "one")
+    hours, rest = str(found["'pane' dark enough"]).split(":")
+    assert abs(int(hours) * 60 + int(rest) - (22 * 60 + 2)) <= 2
 
 
 def test_light_and_its_stop(capsys: pytest.CaptureFixture[str]) -> None:
@@ -112,7 +220,7 @@ def test_battery_and_card(capsys: pytest.CaptureFixture[str]) -> None:
     ("args", "says"),
     [
         (["ligth"], "did you mean 'light'?"),
-        (["zzz"], "there are: sun, light"),
+        (["zzz"], "there are: sun, daylight, light"),
         (["light", "--gives", "800 lx", "--away", "2 m"], "800 lx at 1 m"),
         (["light", "--gives", "800 lm", "--away", "2 m"], "--beam"),
         (["light", "--gives", "800 lx at 1 m", "--away", "0 m"], "nought"),
