@@ -25,6 +25,8 @@ Examples:
   hotset order plan.yaml --day 2
   hotset order plan.yaml --day 2 --write
   hotset order film.yaml --anew --write
+  hotset order plan.yaml --against agreed
+  hotset order plan.yaml --against rooms --against yours.txt
 """
 
 
@@ -39,7 +41,15 @@ Examples:
     metavar="N",
     help="How many moments of a day to look at (60000 when left out); more proves more and takes longer.",
 )
-def command(plans: tuple[str, ...], day: str | None, write: bool, anew: bool, limit: int | None) -> int:
+@click.option(
+    "--against",
+    metavar="ORDER",
+    multiple=True,
+    help="Compare the best order with another: agreed, story, rooms (room by room), or a file. Twice: those two.",
+)
+def command(
+    plans: tuple[str, ...], day: str | None, write: bool, anew: bool, limit: int | None, against: tuple[str, ...]
+) -> int:
     """Find the order of setups with the earliest wrap, then the least carrying, then the least waiting.
 
     Setups that name no day, and that no day names, are shared out among the days first. Prints each day minute by
@@ -56,6 +66,8 @@ def command(plans: tuple[str, ...], day: str | None, write: bool, anew: bool, li
     plan, faults = decode(source)
     if _say_faults(source, [*source.findings, *faults]) or plan is None:
         return STATUS_UNUSABLE
+    if against:
+        return _against(plan, _days(plan, day), against, limit or LIMIT)
     if day is None and free(plan, anew=anew):
         return _several(plans, plan, write, anew, limit or LIMIT)
     status = STATUS_OK
@@ -70,6 +82,17 @@ def command(plans: tuple[str, ...], day: str | None, write: bool, anew: bool, li
         elif write:
             plan = _write(plans, plan, name, result.order)
     return status
+
+
+def _against(plan: Plan, days: list[str], against: tuple[str, ...], limit: int) -> int:
+    """Orders held against each other, day by day."""
+    from .comparing import compare
+
+    width = look_for(sys.stdout, os.environ).width
+    for number, name in enumerate(days):
+        text = compare(plan, name, against, limit, width)
+        click.echo(("\n" if number else "") + shown_lines(text), nl=False)
+    return STATUS_OK
 
 
 def _several(plans: tuple[str, ...], plan: Plan, write: bool, anew: bool, limit: int) -> int:

@@ -13,7 +13,7 @@ from .clash import WayOut
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from ..facts.numbers import Day, Spans
+    from ..facts.numbers import Day, Spans, Window
     from ..facts.shootday import ShootDay
     from .clash import Clash, Wish
     from .dayorder import DayOrder
@@ -111,12 +111,18 @@ def _clock_span(lo: int, hi: int) -> str:
     return f"at {times_words(lo)}" if lo == hi else f"between {times_words(lo)} and {times_words(hi)}"
 
 
+def window_hours(shot: ShootDay, window: Window) -> str:
+    """When a window is open on the day, as the clock shows it."""
+    return _spans(window.spans, shot.day)
+
+
 def _spans(spans: Spans, day: Day) -> str:
     """The spans that touch the day, as the clock shows them."""
     end = day.latest_wrap if day.latest_wrap < FOREVER else day.call + LONGEST
     touching = [f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans if hi > day.call and lo < end]
-    if not touching and spans and spans[0][0] >= 0 and spans[-1][1] <= 2 * LONGEST:
-        times = " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in spans)
+    near = [(lo, hi) for lo, hi in spans if hi > day.call and lo < day.call + LONGEST] or list(spans)
+    if not touching and near and near[0][0] >= 0 and near[-1][1] <= 2 * LONGEST:
+        times = " or ".join(f"{times_words(lo)}-{times_words(hi)}" for lo, hi in near)
         return f"{times}, which is outside the day"
     return " or ".join(touching) or "never on this day"
 
@@ -140,7 +146,7 @@ def _way(shot: ShootDay, way: WayOut) -> str:
     if way.kind == "wrap":
         if shot.ends:
             return f"end at {times_words(day.latest_wrap + way.half_minutes)}, and call the next day {minutes} later"
-        return f"wrap {minutes} later, at {times_words(day.latest_wrap + way.half_minutes)}"
+        return _later_wrap(shot, way.half_minutes)
     if way.kind == "call":
         return f"call everybody {minutes} earlier, at {times_words(shot.call - way.half_minutes)}"
     if way.kind == "riggers":
@@ -156,6 +162,17 @@ def _way(shot: ShootDay, way: WayOut) -> str:
                 _way(shot, WayOut("wrap", half_minutes=way.half_minutes)) for w in way.wishes]  # fmt: skip
         return f"all of these: {'; '.join(said)}"
     return _given_up(shot, way.wishes[0])
+
+
+def _later_wrap(shot: ShootDay, by: int) -> str:
+    """A later wrap, or the buffer where that is long enough."""
+    if shot.out is None or not shot.buffer:
+        return f"wrap {duration(by)} later, at {times_words(shot.day.latest_wrap + by)}"
+    out = f"be out {duration(by)} later, at {times_words(shot.out + by)}"
+    whole = duration(shot.buffer)
+    if by <= shot.buffer:
+        return f"spend {duration(by)} of the {whole} of buffer, or {out}"
+    return f"{out}; the {whole} of buffer would not be enough"
 
 
 def _longer(shot: ShootDay, way: WayOut, minutes: str) -> str:
