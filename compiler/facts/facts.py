@@ -129,10 +129,17 @@ class Facts:
         reading = self.readings.get(setup_id)
         if reading is None or reading.key is None:
             return None
-        from .exposure import fill_way
-        from .room import of
+        if setup_id not in self._rooms:
+            from .exposure import fill_way
+            from .room import of
 
-        return of(self.plan, self.plan.setups[setup_id], reading, fill_way(reading))
+            self._rooms[setup_id] = of(self.plan, self.plan.setups[setup_id], reading, fill_way(reading))
+        return self._rooms[setup_id]
+
+    @cached_property
+    def _rooms(self) -> dict[str, RoomLight | None]:
+        """What `room_light` has worked out so far."""
+        return {}
 
     def rolling(self, setup_id: str) -> tuple[int, int] | None:
         """From when to when the takes of a setup run, in half-minutes of its day; None without an agreed order."""

@@ -72,11 +72,10 @@ def of(plan: Plan, setup: Setup, reading: Reading, fill: XYZ) -> RoomLight | Non
     parts = tuple((name, _at(shell, sheets, placed, reading.at, fill)) for name, placed in each)
     own = sum(lux for _, lux in parts)
     given = _boards(plan, setup, sheets, reading, fill)
-    bare = enclosure(plan, setup, (), clothed=False)
     cloth = 0.0
-    if bare is not None and _black(plan, setup, sheets):
-        every = [x for a, beam, flux in counted for x in _placed(plan, setup, bare.room, a, beam, flux)]
-        without = _at(bare, (), every, reading.at, fill)
+    if _black(plan, setup, sheets):
+        bare = enclosure(plan, setup, (), clothed=False)
+        without = sum(_at(bare, (), placed, reading.at, fill) for _, placed in each) if bare is not None else 0.0
         cloth = math.log2(without / own) if own > 0 and without > own else 0.0
     left = tuple(a.item.id for a, beam, _ in beams if beam is None)
     flux = sum(f for _, _, f in counted)
@@ -212,15 +211,13 @@ def _placed(
 ) -> list[science.Landing]:  # fmt: skip
     """Where a lamp's light lands first."""
     if arrival.everywhere:
-        down, up = science.rays((0.0, 0.0, -1.0), profile), science.rays((0.0, 0.0, 1.0), profile)
+        (down, spread), (up, _) = science.rays((0.0, 0.0, -1.0), profile), science.rays((0.0, 0.0, 1.0), profile)
         whole = [(way, share / 2.0) for way, share in (*down, *up)]
-        return science.landings(room, arrival.here, whole, flux, 4.0 * math.pi / len(whole))
+        return science.landings(room, arrival.here, whole, flux, spread)
     aim = None if arrival.bounced else places.light_aim(plan, setup, arrival.item)
     axis = light.unit(arrival.here, aim) if aim is not None else _back(arrival.towards)
-    beam = science.rays(axis, profile)
-    widest = max((d for d in range(5, 91, 5) if profile(d) > 0.02), default=5)
+    beam, spread = science.rays(axis, profile)
     way = tuple(window_losses(plan, setup, arrival.item))
-    spread = 2.0 * math.pi * (1.0 - math.cos(math.radians(widest))) / len(beam)
     return science.landings(room, arrival.here, beam, flux * light.passed(way), spread)
 
 
@@ -230,10 +227,10 @@ def _back(way: XYZ) -> XYZ:
 
 def _at(shell: Shell, sheets: tuple[Sheet, ...], placed: list[science.Landing], at: XYZ, facing: XYZ) -> float:
     """Lux at a point: from where light lands, past the sheets, and from all later bounces less what sheets hide."""
-    seen = [p for p in placed if not any(boards.crosses(s, at, p.at) for s in sheets)]
-    later = science.later_bounces(sum(p.lumens for p in placed), shell.area, shell.mean)
+    seen = [p for p in placed if not any(boards.crosses(s, at, p.at) for s in sheets)] if sheets else placed
+    later = science.later_bounces(science.given_back(shell.room, placed), shell.area, shell.mean)
     hidden = sum(optics.polygon_factor(s.pane, at, facing) * (1.0 - s.reflects) for s in sheets if s.passes == 0.0)
-    return science.first_bounce(seen, at, facing) + later * max(0.0, 1.0 - hidden)
+    return science.first_bounce(shell.room, seen, at, facing) + later * max(0.0, 1.0 - hidden)
 
 
 def _boards(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], reading: Reading, facing: XYZ) -> float:

@@ -18,6 +18,7 @@ Profile = Callable[[float], float]
 """Part of the peak intensity at degrees off the axis."""
 
 RINGS, SPOKES = 6, 8
+FLOOR, CEILING = -1, -2
 
 
 class Enclosure(NamedTuple):
@@ -46,12 +47,23 @@ class Panel(NamedTuple):
 
 
 class Landing(NamedTuple):
-    """Where light lands: the place, the normal into the room, the lumens given back, and the area they fall on."""
+    """Where light lands: the place, the normal into the room, the lumens that fall there, the area they fall on, the
+    surface (a wall's number, FLOOR or CEILING) and the reflectance of a panel in it (None: none is there)."""
 
     at: Point3
     normal: Point3
     lumens: float
     area: float
+    surface: int
+    panel: float | None
+
+    def reflects(self, room: Enclosure) -> float:
+        """The share given back in a room of this shape."""
+        if self.panel is not None:
+            return self.panel
+        if self.surface == FLOOR:
+            return room.floor
+        return room.ceiling if self.surface == CEILING else room.walls[self.surface]
 
 
 def sphere(flux: float, area: float, reflectance: float) -> float:
@@ -73,20 +85,26 @@ def surface(room: Enclosure) -> tuple[float, float]:
 
 
 def lumens(candela: float, profile: Profile) -> float:
-    """Flux of a round beam of a peak intensity: 2 pi times the integral of I sin, by the middle of each degree."""
-    step = radians(1.0)
-    return candela * 2.0 * pi * step * sum(profile(d + 0.5) * sin(radians(d + 0.5)) for d in range(90))
+    """Flux of a round beam of a peak intensity: 2 pi times the integral of I sin, by the middle of every 2 degrees."""
+    step = radians(2.0)
+    return candela * 2.0 * pi * step * sum(profile(d + 1.0) * sin(radians(d + 1.0)) for d in range(0, 90, 2))
 
 
-def rays(axis: Point3, profile: Profile) -> list[tuple[Point3, float]]:
-    """Directions of a round beam about its axis (unit vector), each with its share of the flux; shares add up to 1."""
-    widest = max((d for d in range(5, 91, 5) if profile(d) > 0.02), default=5)
+def widest(profile: Profile) -> float:
+    """Degrees off the axis beyond which next to nothing shines."""
+    return max((d for d in range(5, 91, 5) if profile(d) > 0.02), default=5)
+
+
+def rays(axis: Point3, profile: Profile) -> tuple[list[tuple[Point3, float]], float]:
+    """Directions of a round beam about its axis (unit vector), each with its share of the flux, which add up to 1;
+    and the solid angle of each, sr."""
+    edge = widest(profile)
     u, v = _across(axis)
     found: list[tuple[Point3, float]] = []
     for ring in range(RINGS):
-        off = widest * (ring + 0.5) / RINGS
-        weight = profile(off) * sin(radians(off))
-        c, s = cos(radians(off)), sin(radians(off))
+        off = radians(edge * (ring + 0.5) / RINGS)
+        weight = profile(edge * (ring + 0.5) / RINGS) * sin(off)
+        c, s = cos(off), sin(off)
         for spoke in range(SPOKES):
             turn = 2.0 * pi * (spoke + 0.5 * (ring % 2)) / SPOKES
             a, b = s * cos(turn), s * sin(turn)
@@ -97,7 +115,7 @@ def rays(axis: Point3, profile: Profile) -> list[tuple[Point3, float]]:
             )
             found.append((way, weight))
     total = sum(weight for _, weight in found) or 1.0
-    return [(way, weight / total) for way, weight in found]
+    return [(way, weight / total) for way, weight in found], 2.0 * pi * (1.0 - cos(radians(edge))) / len(found)
 
 
 def landings(
@@ -105,32 +123,37 @@ def landings(
 ) -> list[Landing]:
     """Where the rays of a lamp land, each with a share of its flux (lumens) and `spread`, its solid angle (sr). Rays
     of a lamp outside come in only through open panels; what falls out again is lost."""
-    found = []
+    found, planes = [], _planes(room)
     for way, share in beam:
-        met = _hit(room, source, way)
+        met = _hit(room, planes, source, way)
         if met is None:
             continue
-        far, normal, reflects = met
+        far, normal, surface_, panel = met
         at = (source[0] + far * way[0], source[1] + far * way[1], source[2] + far * way[2])
         slant = max(0.1, abs(way[0] * normal[0] + way[1] * normal[1] + way[2] * normal[2]))
-        found.append(Landing(at, normal, flux * share * reflects, spread * far * far / slant))
+        found.append(Landing(at, normal, flux * share, spread * far * far / slant, surface_, panel))
     return found
 
 
-def first_bounce(places: Iterable[Landing], at: Point3, facing: Point3) -> float:
+def given_back(room: Enclosure, places: Iterable[Landing]) -> float:
+    """Lumens that leave the places where light has landed."""
+    return sum(place.lumens * place.reflects(room) for place in places)
+
+
+def first_bounce(room: Enclosure, places: Iterable[Landing], at: Point3, facing: Point3) -> float:
     """Lux at a point on a surface that faces a direction (unit vector), from where light has landed: each place a
     small disc, F = cos cos A / (pi d^2 + A)."""
     total = 0.0
+    x, y, z = at
+    fx, fy, fz = facing
     for place in places:
-        dx, dy, dz = (place.at[i] - at[i] for i in range(3))
-        square = dx * dx + dy * dy + dz * dz
-        if square < 1e-12:
-            continue
-        far = square**0.5
-        towards = (dx * facing[0] + dy * facing[1] + dz * facing[2]) / far
-        leaves = -(dx * place.normal[0] + dy * place.normal[1] + dz * place.normal[2]) / far
+        (px, py, pz), (nx, ny, nz), lumens_, area, _, _ = place
+        dx, dy, dz = px - x, py - y, pz - z
+        towards = dx * fx + dy * fy + dz * fz
+        leaves = -(dx * nx + dy * ny + dz * nz)
         if towards > 0.0 and leaves > 0.0:
-            total += place.lumens * towards * leaves / (pi * square + place.area)
+            square = dx * dx + dy * dy + dz * dz
+            total += lumens_ * place.reflects(room) * towards * leaves / (square * (pi * square + area))
     return total
 
 
@@ -139,31 +162,47 @@ def later_bounces(returned: float, area: float, mean: float) -> float:
     return sphere(returned, area, min(mean, 0.98))
 
 
-def _hit(room: Enclosure, source: Point3, way: Point3) -> tuple[float, Point3, float] | None:
-    """The surface a ray meets inside the room: how far, its inward normal, its reflectance."""
+Plane = tuple[float, float, float, float, float, float, float]
+
+
+def _planes(room: Enclosure) -> list[Plane]:
+    """Each wall: its first corner, the unit vector along it, its length, its inward normal."""
     side = 1.0 if _signed(room.corners) > 0 else -1.0
+    found = []
+    for a, b in _edges(room.corners):
+        long = hypot(b[0] - a[0], b[1] - a[1]) or 1e-9
+        ex, ey = (b[0] - a[0]) / long, (b[1] - a[1]) / long
+        found.append((a[0], a[1], ex, ey, long, -side * ey, side * ex))
+    return found
+
+
+Hit = tuple[float, Point3, int, float | None]
+
+
+def _hit(room: Enclosure, planes: list[Plane], source: Point3, way: Point3) -> Hit | None:
+    """The surface a ray meets inside the room: how far, its inward normal, which one, a panel's reflectance."""
+    sx, sy, sz = source
+    wx, wy, wz = way
     met: list[tuple[float, bool, int, float]] = []
-    for i, (a, b) in enumerate(_edges(room.corners)):
-        ex, ey = b[0] - a[0], b[1] - a[1]
-        long = hypot(ex, ey)
-        nx, ny = -side * ey / long, side * ex / long
-        slope = way[0] * nx + way[1] * ny
-        if abs(slope) < 1e-12:
+    for i, (ax, ay, ex, ey, long, nx, ny) in enumerate(planes):
+        slope = wx * nx + wy * ny
+        if -1e-12 < slope < 1e-12:
             continue
-        far = ((a[0] - source[0]) * nx + (a[1] - source[1]) * ny) / slope
-        along = ((source[0] + far * way[0] - a[0]) * ex + (source[1] + far * way[1] - a[1]) * ey) / long
-        if far > 1e-6 and 0.0 <= along <= long:
-            met.append((far, slope > 0.0, i, along))
-    inside = sum(1 for far, *_ in met) % 2 == 1
-    start = 0.0
+        far = ((ax - sx) * nx + (ay - sy) * ny) / slope
+        if far > 1e-6:
+            along = (sx + far * wx - ax) * ex + (sy + far * wy - ay) * ey
+            if 0.0 <= along <= long:
+                met.append((far, slope > 0.0, i, along))
+    inside, start = len(met) % 2 == 1, 0.0
     for far, inwards, i, along in sorted(met):
-        high = source[2] + far * way[2]
+        high = sz + far * wz
         if inside:
             level = _level(room, source, way, start, far)
             if level is not None:
                 return level
             if not inwards:
-                return _on_wall(room, side, far, i, along, high)
+                panel = next((p for p in room.panels if p.wall == i and _within(p, along, high)), None)
+                return far, (planes[i][5], planes[i][6], 0.0), i, None if panel is None else panel.reflects
         elif inwards:
             if not any(p.open and p.wall == i and _within(p, along, high) for p in room.panels):
                 return None
@@ -171,27 +210,15 @@ def _hit(room: Enclosure, source: Point3, way: Point3) -> tuple[float, Point3, f
     return _level(room, source, way, start, 1e9) if inside else None
 
 
-def _level(
-    room: Enclosure, source: Point3, way: Point3, start: float, end: float
-) -> tuple[float, Point3, float] | None:
+def _level(room: Enclosure, source: Point3, way: Point3, start: float, end: float) -> Hit | None:
     """Floor or ceiling between two distances along a ray."""
     if abs(way[2]) < 1e-12:
         return None
-    to, normal, reflects = (
-        (room.height, (0.0, 0.0, -1.0), room.ceiling) if way[2] > 0 else (0.0, (0.0, 0.0, 1.0), room.floor)
-    )
-    far = (to - source[2]) / way[2]
-    return (far, normal, reflects) if start < far < end else None
-
-
-def _on_wall(
-    room: Enclosure, side: float, far: float, i: int, along: float, high: float
-) -> tuple[float, Point3, float]:
-    a, b = list(_edges(room.corners))[i]
-    long = hypot(b[0] - a[0], b[1] - a[1])
-    normal = (-side * (b[1] - a[1]) / long, side * (b[0] - a[0]) / long, 0.0)
-    panel = next((p for p in room.panels if p.wall == i and _within(p, along, high)), None)
-    return far, normal, room.walls[i] if panel is None else panel.reflects
+    up = way[2] > 0
+    far = ((room.height if up else 0.0) - source[2]) / way[2]
+    if not start < far < end:
+        return None
+    return (far, (0.0, 0.0, -1.0), CEILING, None) if up else (far, (0.0, 0.0, 1.0), FLOOR, None)
 
 
 def _within(panel: Panel, along: float, high: float) -> bool:
