@@ -116,13 +116,20 @@ class Facts:
     @cached_property
     def daylights(self) -> dict[str, Daylight | str]:
         """Setup -> its daylight, or the detail that is wanting for it, where the sky comes in at all."""
-        bright = [s for s in self.plan.setups.values() if s.set and s.camera is not None]
+        bright = [s for s in self.plan.setups.values() if s.set and s.camera is not None and self._by_day(s)]
         if not bright:
             return {}
         from .daylight import of
 
         found = ((s.id, of(self, s)) for s in bright)
         return {name: one for name, one in found if one is not None}
+
+    def _by_day(self, setup: Setup) -> bool:
+        """Whether daylight may count in a setup at all."""
+        reading, room = self.readings.get(setup.id), self.plan.set_of(setup.id)
+        if reading is not None:
+            return bool(reading.daylight)
+        return room is not None and not setup.lights and setup.needs != "dark" and bool(room.outdoors or setup.key_at)
 
     def room_light(self, setup_id: str) -> RoomLight | None:
         """What the room itself gives back at a setup's reading, an estimate; None outdoors or where it is not known."""
