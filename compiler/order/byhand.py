@@ -32,15 +32,19 @@ def story(plan: Plan, day: ShootDay) -> tuple[str, ...]:
 
 
 def rooms(plan: Plan, day: ShootDay) -> tuple[str, ...]:
-    """Room by room, wide to close; what the clock closes soon comes first."""
-    names = sorted(day.setups, key=lambda s: _width(plan, s))
+    """Room by room, in each first what has the windows as they are, scene by scene, wide to close; what the clock
+    closes soon comes before all."""
+    names = sorted(day.setups, key=lambda s: (_scene(plan, s), _width(plan, s)))
+    dressed = {s: tuple(sorted((w.id, str(w.black_out or w.tent), w.layers) for w in plan.setups[s].windows.values()))
+               for s in names}  # fmt: skip
     found: list[str] = []
     while len(found) < len(names):
         ready = [s for s in names if s not in found and _free(day, s, found)] or [s for s in names if s not in found]
         line = replay_day(day, tuple(found)) if found else None
         time = line.steps[-1].start if line is not None else day.day.call
         room = day.day.setups[day.index(found[-1])].room if found else -1
-        found.append(min(ready, key=lambda s: (*_urgency(day, s, time, room), names.index(s))))
+        look = dressed[found[-1]] if found else ()
+        found.append(min(ready, key=lambda s: (*_urgency(day, s, time, room), dressed[s] != look, names.index(s))))
     return finished(day, tuple(found))
 
 
@@ -54,6 +58,11 @@ def finished(day: ShootDay, names: tuple[str, ...]) -> tuple[str, ...]:
         earlier = [at for at, name in enumerate(order) if name in day.meals]
         order = min(tries[earlier[-1] + 1 if earlier else 0 :], key=lambda names: _cost(day, names))
     return toned(day, order)
+
+
+def _scene(plan: Plan, setup: str) -> int:
+    scenes = list(plan.scenes)
+    return min((scenes.index(plan.scene_of[shot.id]) for shot in plan.shots_of(setup)), default=len(scenes))
 
 
 def _width(plan: Plan, setup: str) -> tuple[int, int]:
