@@ -8,6 +8,7 @@ from ..findings import Finding
 from .say import Say
 from .shoot import Shoot
 from .view import Mark
+from .words import rule_titles
 
 
 class Marking:
@@ -16,16 +17,19 @@ class Marking:
     def __init__(self, shoot: Shoot, say: Say) -> None:
         _ = say.words
         names = {"error": _("Cannot be as planned"), "warning": _("Look at this"), "note": _("Note")}
+        titles = rule_titles(_.language)
         rows: list[tuple[set[str], Mark]] = []
         self._own: list[tuple[str, Mark]] = []
         for finding in shoot.findings:
-            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), said(way_out(finding)))
+            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), said(way_out(finding)),
+                        title=titles.get(finding.rule, ""))  # fmt: skip
             rows.append((_paths(finding), mark))
             self._own.append((finding.place.path, mark))
         for finding, taken in shoot.accepted:
             who = ", ".join(say.person(name) for name in taken.agreed_by)
             why = _("{reason} (agreed by {who})", reason=taken.because or "", who=who) if who else taken.because or ""
-            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), accepted=why)
+            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), accepted=why,
+                        title=titles.get(finding.rule, ""))  # fmt: skip
             rows.append((_paths(finding), mark))
             self._own.append((finding.place.path, mark))
         self._rows = rows

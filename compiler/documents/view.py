@@ -46,13 +46,17 @@ class Pair:
 
 @record
 class Mark:
-    """An open or accepted finding at the line it is about; `kind` is error, warning or note, `word` says so."""
+    """An open or accepted finding at the line it is about; `kind` is error, warning or note, `word` says so.
+
+    `title` is the short name of what was found, on sheets in another language than the sentence, which is quoted there.
+    """
 
     kind: str
     word: str
     sentence: str
     way_out: str = ""
     accepted: str = ""
+    title: str = ""
 
 
 @record

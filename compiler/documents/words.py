@@ -6,6 +6,8 @@ English is written in the sheets themselves; another language is `templates/word
 from __future__ import annotations
 
 import gettext
+import json
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import as_file, files
 
@@ -26,6 +28,16 @@ class Words:
     def count(self, one: str, many: str, n: int, /, **values: object) -> str:
         """The form for `n` things; `{n}` in the words is the number."""
         return self.catalogue.ngettext(one, many, n).format(n=n, **values)
+
+
+@cache
+def rule_titles(language: str) -> Mapping[str, str]:
+    """What each rule is called in a language, by the rule; empty for English, which the findings speak anyway."""
+    path = files("hotset.templates") / "words" / f"rules.{language}.json"
+    if not path.is_file():
+        return {}
+    titles: dict[str, str] = json.loads(path.read_text("utf-8"))
+    return titles
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gettext
+import html
 import math
 import re
 from pathlib import Path
@@ -11,8 +12,9 @@ import pytest
 from hotset.documents import build, po, pot
 from hotset.documents.numbers import localised
 from hotset.documents.pdf import not_in_face
-from hotset.documents.words import words_for
+from hotset.documents.words import rule_titles, words_for
 from hotset.pipeline import compile_plan
+from hotset.rules import RULES
 from pypdf import PdfReader
 
 EVENING = Path(__file__).parent / "evening.yaml"
@@ -154,3 +156,25 @@ def test_imperial_lengths(tmp_path: Path) -> None:
     card = (tmp_path / "out" / "day-1" / "setup-office-wide.html").read_text("utf-8")
     assert " ft</text>" in card  # the scale bar
     assert "35 mm prime" in card  # lenses stay in mm
+
+
+def test_a_finding_on_a_german_sheet_is_named_in_german_and_quoted(tmp_path: Path) -> None:
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(EVENING.read_text("utf-8").replace("hotset: 1\n", "hotset: 1\nlanguage: de\n"), "utf-8")
+    compiled = compile_plan([str(plan)])
+    build(compiled, tmp_path / "out", only=["index"], pdf=False)
+    page = html.unescape((tmp_path / "out" / "index.html").read_text("utf-8"))
+    shown = [finding for finding in compiled.findings if finding.rule in rule_titles("de")]
+    assert shown
+    for finding in shown:
+        assert f"{rule_titles('de')[finding.rule]} · <q" in page, finding.rule
+    loose = re.sub(r"<q lang=\"en\">.*?</q>", "", page, flags=re.DOTALL)
+    for finding in shown:
+        assert finding.sentence.replace(" ", "\u00a0")[:60] not in loose.replace(" ", "\u00a0")
+
+
+def test_the_names_of_rules_are_those_of_rules() -> None:
+    known = {rule.id for rule in RULES}
+    assert set(rule_titles("de")) <= known
+    assert len(rule_titles("de")) >= 0.9 * len(known), sorted(known - set(rule_titles("de")))
+    assert rule_titles("en") == {}
