@@ -205,3 +205,27 @@ def test_heat_in_every_direction(tmp_path: Path) -> None:
     assert dict(findings(near, "cloth-near-heat", tmp_path)[0].details)["gap_m"] == pytest.approx(0.35)
     flag = bare + "    grip: {flag: {use: black-cloth, size: 1 m x 1 m, at: [4.6 m, 1.75 m], height: 1.5 m}}\n"
     assert dict(findings(flag, "cloth-near-heat", tmp_path)[0].details)["gap_m"] == pytest.approx(0.35)
+
+
+def test_the_roof_of_a_tent_over_a_lamp(tmp_path: Path) -> None:
+    from hotset.rules import cloth_near_heat
+
+    # Roof at sill 0.9 m + window 1.2 m + overlap 0.15 m = 2.25 m; the lamp reaches 0.15 m above its place.
+    for height, gap in (("1.70 m", None), ("1.71 m", 0.39), ("1.8 m", 0.3)):
+        text = cloth_near_heat.PASSES.replace("height: 1.5 m}", f"height: {height}}}")
+        found = findings(text, "cloth-near-heat", tmp_path)
+        assert [dict(f.details)["gap_m"] for f in found] == ([] if gap is None else [pytest.approx(gap)])
+        for one in found:
+            assert "from the roof of the tent" in one.sentence
+            assert one.ways_out[0].startswith("lower the lamp or raise the roof by")
+    assert "Hot air gathers under a roof" in (cloth_near_heat.__doc__ or "")
+
+
+def test_the_voltage_at_the_lamp_is_said_and_an_unknown_section_is_not_taken_for_no_loss(tmp_path: Path) -> None:
+    values = {"mains": "230 V 50 Hz", "watts": 3680, "metres": 25, "count": 1, "more": ""}
+    found = findings(LEAD.format(section="2.5", **values), "lead-too-long", tmp_path)
+    assert "7.6 V of 230 V are lost, 3.3 %, above the 3 % held good, and 222 V arrive at the lamp" in found[0].sentence
+    silent = compiled(LEAD.format(section="2.1", **values), tmp_path).coverage.not_checked
+    assert ["a 'section:' of 'cable' that the tables have, such as 1.5 mm2 or 2.5 mm2"] == [
+        one.wants for one in silent if one.rule == "lead-too-long"
+    ]
