@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..facts import colours
+from ..facts import colours, tint
 from ..science import colour
-from .answer import Answer, Ask, Given, Line
+from .answer import Answer, Ask, Given, Line, Refused
 
 HELP = "What the camera sees of a source, and the gel that would bring it elsewhere."
 ASKS = (
@@ -12,6 +12,7 @@ ASKS = (
     Ask("balance", "kelvin", "white balance of the camera", "4300 K"),
     Ask("wanted", "kelvin", "colour that is wanted", "3200 K"),
     Ask("gel", "mired", "mired a gel shifts", "-131 mired"),
+    Ask("tint", "text", "green or magenta cast of the source", "half plus green"),
 )
 EXAMPLES = ('hotset ask colour --source "2700 K" --balance "4300 K" --wanted "3200 K"',)
 
@@ -19,6 +20,11 @@ EXAMPLES = ('hotset ask colour --source "2700 K" --balance "4300 K" --wanted "32
 def answer(given: Given) -> Answer:
     """Mired against the balance in crew words with its swatch, the colour behind a gel, the gels for a wish."""
     source = float(given["source"])
+    green = tint.points(str(given.get("tint", "")))
+    if green is None:
+        raise Refused(
+            f"'{given['tint']}' has no strength; write it like 'half plus green', 'slightly magenta' or CC15G"
+        )
     found = [Line("mired", f"{colour.mired(source):.0f}", round(colour.mired(source), 1))]
     if "gel" in given:
         source = colour.shifted(source, float(given["gel"]))
@@ -26,7 +32,11 @@ def answer(given: Given) -> Answer:
     if "balance" in given:
         off = colour.difference(source, float(given["balance"]))
         found.append(Line("against the balance", f"{off:+.0f} mired, {colour.words(off)}", round(off, 1)))
-        found.append(Line("swatch", colour.swatch(source, float(given["balance"])), None))
+        found.append(Line("swatch", colour.swatch(source, float(given["balance"]), green), None))
+    if "tint" in given:
+        against = tint.gel_against(green)
+        words = f"{tint.words(green)}, {abs(green):g} points{f'; against it a {against} gel' if against else ''}"
+        found.append(Line("cast", words, green))
     typical: tuple[str, ...] = ()
     if "wanted" in given:
         wanted = float(given["wanted"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..facts import Facts, colours, daylight, exposure, light, night, sky, sunpatch
+from ..facts import Facts, colours, daylight, exposure, light, night, sky, sunpatch, tint
 from ..plan import decode
 from ..science import colour
 from ..science import exposure as optics
@@ -247,7 +247,10 @@ def _colours(facts: Facts, setup: Setup) -> Iterator[Line]:
         if seen is None:
             continue
         off = colour.difference(seen, float(white))
-        words = f"{round(seen, -1):.0f} K, {off:+.0f} mired, {colour.words(off)}, {colour.swatch(seen, float(white))}"
+        patch = colour.swatch(seen, float(white), tone.green or 0.0)
+        words = f"{round(seen, -1):.0f} K, {off:+.0f} mired, {colour.words(off)}, {patch}"
+        if tone.green is None or abs(tone.green) >= tint.SEEN:
+            words += f", {tint.words(tone.green) if tone.green is not None else tone.lamp.tint}"
         yield Line(f"colour of '{tone.words}'", words, round(off, 1))
         if tone.path in lit:
             on_face.append(off)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..science import colour
+from . import tint
 from .tables import table
 
 if TYPE_CHECKING:
@@ -23,7 +24,8 @@ def made(lamp: Gear) -> Range | None:
 
 class Tone(NamedTuple):
     """A lamp or practical in a setup: its name, plan path, the lamps it may be (best liked first), the colour the plan
-    sets it to (None: none), the mired its gels add, and the gels whose shift is not said."""
+    sets it to (None: none), the mired its gels add, the gels whose shift is not said, and the points of green
+    (negative: magenta) of the lamp and its gels (None: a cast of which no strength is known)."""
 
     words: str
     path: str
@@ -31,6 +33,7 @@ class Tone(NamedTuple):
     asked: float | None
     shift: float
     silent: tuple[str, ...]
+    green: float | None = 0.0
 
     @property
     def lamp(self) -> Gear:
@@ -73,14 +76,24 @@ def tones(plan: Plan, setup: Setup) -> tuple[Tone, ...]:
         if lamps:
             shift, silent = _gels(plan, item.with_)
             asked = None if item.colour is None else float(item.colour)
-            found.append(Tone(item.id, item.path, lamps, asked, shift, silent))
+            found.append(Tone(item.id, item.path, lamps, asked, shift, silent, _green(plan, lamps[0], item.with_)))
     for one in setup.practicals.values():
         names = [n for n in (one.bulb, one.prop) if n in plan.gear and n is not None]
         bulb = next((plan.gear[n] for n in names if made(plan.gear[n]) is not None), None)
         asked = None if one.colour is None else float(one.colour)
         if bulb is not None:
-            found.append(Tone(one.id, one.path, (bulb,), asked, 0.0, ()))
+            found.append(Tone(one.id, one.path, (bulb,), asked, 0.0, (), _green(plan, bulb, ())))
     return tuple(found)
+
+
+def _green(plan: Plan, lamp: Gear, names: tuple[str, ...]) -> float | None:
+    """Points of green of a lamp behind its gels."""
+    total = tint.points(lamp.tint or "")
+    for name in names:
+        thing = plan.stock.get(name) or plan.gear.get(name)
+        more = tint.of_gel(f"{name} {(thing.of if thing is not None else None) or ''}")
+        total = None if total is None else total + more
+    return total
 
 
 def _gels(plan: Plan, names: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
@@ -91,7 +104,11 @@ def _gels(plan: Plan, names: tuple[str, ...]) -> tuple[float, tuple[str, ...]]:
             continue
         if thing.shifts is not None:
             total += float(thing.shifts)
-        elif "gel" in f"{name} {thing.of or ''}".lower() and thing.loses is None:
+        elif (
+            "gel" in f"{name} {thing.of or ''}".lower()
+            and thing.loses is None
+            and not tint.of_gel(f"{name} {thing.of or ''}")
+        ):
             silent.append(name)
     return total, tuple(silent)
 

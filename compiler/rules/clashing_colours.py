@@ -6,9 +6,10 @@ end, and it is seen when everything is lit.
 How it is decided: each source's mired against the camera's white balance (warm above 60, cool below -60, strong from
 110; common practice, no source) and its kelvin against each colour temperature of 'look: palette:'. A source clashes
 where it is at least 110 mired from every one of them and on a side (warm, cool) on which the palette has none. A
-green or magenta 'tint:' clashes where another source of the setup has none and the palette does not name it. Colours
-in words count for their side: warm, amber, orange; cool, cold, blue. Source of the arithmetic: the definition of the
-mired.
+green or magenta cast clashes where another source of the setup has none and the palette does not name it: the lamp's
+'tint:' in points (full plus green 30, half 15, a quarter 7.5) and what plus and minus green gels add; 5 points are
+just seen (common practice, no source). Colours in words count for their side: warm, amber, orange; cool, cold, blue.
+Source of the arithmetic: the definition of the mired; points of colour compensation add up.
 
 Fix: set or gel the source nearer to the palette, move the white balance, or put the colour into the palette.
 
@@ -19,7 +20,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import colours
+from ..facts import colours, tint
 from ..findings import NotChecked
 from ..science import colour
 from .physics import Case, causes
@@ -81,14 +82,14 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     for cause in causes(plan, cases):
         yield _finding(facts, cause.worst, kelvins, cause.also)
     for clash in causes(plan, tinted, "tint"):
-        tone, tint = clash.worst.what
+        tone, side = clash.worst.what
         yield finding(
             plan,
             (RULE, SEVERITY),
             tone.path,
-            f"'{tone.words}' in '{clash.worst.who}' is {tint} beside sources that are not{clash.also}",
-            (f"put the gel against {tint} before it", "or give all sources the same tint and take it out in post"),
-            (("setup", clash.worst.who), ("source", tone.words), ("tint", tint)),
+            f"'{tone.words}' in '{clash.worst.who}' is {_cast(tone, side)} beside sources that are not{clash.also}",
+            (_against(tone, side), "or give all sources the same tint and take it out in post"),
+            (("setup", clash.worst.who), ("source", tone.words), ("tint", side), ("green_points", tone.green or "")),
             also=[(f"{tone.lamp.path}.tint", "the lamp")],
         )
 
@@ -149,7 +150,28 @@ def _finding(facts: Facts, case: Case[Met], kelvins: list[float], also: str) -> 
     )
 
 
+def _cast(tone: Tone, side: str) -> str:
+    """The cast in words, with its strength where it is known."""
+    return side if tone.green is None else f"{tint.words(tone.green)} ({abs(tone.green):g} points)"
+
+
+def _against(tone: Tone, side: str) -> str:
+    """The gel that takes the cast away."""
+    gel = tint.gel_against(tone.green) if tone.green is not None else ""
+    kind = "minus green" if side == "green" else "plus green"
+    return f"put a {gel} gel before it" if gel else f"put a {kind} gel before it, as strong as the meter says"
+
+
 def _tints(setup: Setup, tones: tuple[Tone, ...], words: str) -> list[Case[tuple[Tone, str]]]:
-    named = [(t, next((w for w in _TINTS if w in (t.lamp.tint or "").lower()), "")) for t in tones]
-    plain = [t for t, tint in named if not tint]
-    return [Case(t.path, setup.id, 0.0, (t, tint)) for t, tint in named if tint and plain and tint not in words]
+    """Sources with a cast beside sources without; what a gel takes away again is none."""
+    named = [(t, _side_of(t)) for t in tones]
+    plain = [t for t, side in named if not side]
+    return [Case(t.path, setup.id, abs(t.green or 0.0), (t, side)) for t, side in named
+            if side and plain and side not in words]  # fmt: skip
+
+
+def _side_of(tone: Tone) -> str:
+    """green, magenta, or "" for a source without a cast that is seen."""
+    if tone.green is not None:
+        return "" if abs(tone.green) < tint.SEEN else "green" if tone.green > 0 else "magenta"
+    return next((w for w in _TINTS if w in (tone.lamp.tint or "").lower()), "")

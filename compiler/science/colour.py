@@ -2,8 +2,8 @@
 
 Colour temperatures in kelvin. Sources and balance are taken on the Planckian locus, by the closed form of Kang, Moon,
 Hong, Lee, Cho and Kim (2002), valid 1667 to 25000 K; the swatch is adapted by the Bradford transform (Lam 1985) and
-given in sRGB (IEC 61966-2-1). Light off that locus (green or magenta) is not covered: a swatch is a hue, not a
-measurement.
+given in sRGB (IEC 61966-2-1). Light off that locus is given as points of colour compensation, as printers' and lighting
+gels are counted: 30 points of green keep 10^-0.30 of red and blue. A swatch is a hue, not a measurement.
 """
 
 from __future__ import annotations
@@ -136,9 +136,18 @@ def as_seen(source: float, balance: float) -> Triple:
     return _times(_TO_SRGB, adapted)
 
 
-def swatch(source: float, balance: float) -> str:
-    """`#rrggbb` of a source as seen: negative parts cut, the greatest part scaled to full."""
-    linear = [max(0.0, part) for part in as_seen(source, balance)]
+def tinted(linear: Triple, green: float) -> Triple:
+    """Linear sRGB behind points of green (negative: of magenta): a filter of CC n has density n / 100 for the colours
+    it holds back.
+    """
+    kept = float(10.0 ** (-abs(green) / 100.0))
+    red, leaf, blue = linear
+    return (red * kept, leaf, blue * kept) if green > 0 else (red, leaf * kept, blue)
+
+
+def swatch(source: float, balance: float, green: float = 0.0) -> str:
+    """`#rrggbb` of a source as seen, with points of green: negative parts cut, the greatest part scaled to full."""
+    linear = [max(0.0, part) for part in tinted(as_seen(source, balance), green)]
     top = max(linear)
     return "#" + "".join(f"{round(255 * _encode(part / top)):02x}" for part in linear)
 

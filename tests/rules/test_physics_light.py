@@ -186,6 +186,33 @@ def test_conversion_filters(tmp_path: Path) -> None:
         assert len(findings(GEL.format(lamp=lamp, shift=shift, wanted=wanted), "colour-fixed", tmp_path)) == said
 
 
+TINT = """
+hotset: 1
+look: {palette: [4000 K]}
+gear:
+  good: {kind: light, colour: 4000 K}
+  old: {kind: light, colour: 4000 K, tint: CAST}
+stock: {minus: {of: half minus green gel, roll: 1.2 m x 8 m}}
+setups:
+  one: {camera: {white-balance: 4000 K}, lights: {key: {lamp: good}, tubes: {lamp: old, WITH}}}
+"""
+
+
+def test_a_green_lamp_among_clean_ones(tmp_path: Path) -> None:
+    """Half plus green has 15 points, a half minus green gel takes them away; 5 points are just seen."""
+
+    def said(cast: str, gel: str = "level: 100 %") -> list[Finding]:
+        return findings(TINT.replace("CAST", cast).replace("WITH", gel), "clashing-colours", tmp_path)
+
+    found = said("half plus green")
+    assert "'tubes' in 'one' is green (15 points) beside sources that are not" in found[0].sentence
+    assert found[0].ways_out[0] == "put a half minus green gel before it"
+    assert said("half plus green", "with: minus") == []
+    assert said("1/8 green") == []
+    assert said("quarter plus green", "with: minus")[0].ways_out[0] == "put a quarter plus green gel before it"
+    assert "as strong as the meter says" in said("green")[0].ways_out[0]
+
+
 FLICKER = """
 hotset: 1
 locations: {{landing: {{mains: {mains}, sets: {{hall: {{size: 7 m x 5 m x 3 m}}}}}}}}
