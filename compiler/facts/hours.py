@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..record import record
-from . import sky
+from . import errands, names_used, occupancy, sky
 from .changeover import Minutes, half_minutes
 from .numbers import FOREVER, Meal, Spans, Window
 from .tables import table
@@ -19,7 +19,9 @@ if TYPE_CHECKING:
 
     from ..plan import Plan
     from ..plan.day import Day
-    from ..source.quantities import ClockRange, Moment
+    from ..plan.gear import Gear
+    from ..plan.stock import Stock
+    from ..source.quantities import ClockRange
 
 NIGHT = 2880
 LAST = 2 * NIGHT
@@ -199,31 +201,20 @@ def _sun_on_windows(plan: Plan, day_id: str, name: str, missing: list[str]) -> l
 
 
 def _loans(plan: Plan, day: Day, name: str) -> list[Window]:
-    """Gear that comes or goes on this day and that the setup names without an alternative."""
+    """Things that come or go on this day and that the setup names without an alternative."""
     if day.date is None:
         return []
     setup = plan.setups[name]
-    camera = setup.camera
-    things = [light.lamp[0] for light in setup.lights.values() if len(light.lamp) == 1]
-    things += [w for w in (camera.body, camera.lens, camera.on) if w] if camera else []
+    gears = [u.thing for u in occupancy.uses(plan, setup) if len(u.among) == 1]
+    lent: list[Gear | Stock] = [plan.gear[thing] for thing in dict.fromkeys(gears)]
+    lent += [plan.stock[cut] for cut in dict.fromkeys(name for name, _ in names_used.cut(setup)) if cut in plan.stock]
     found = []
-    for thing in dict.fromkeys(things):
-        gear = plan.gear.get(thing)
-        if gear is None:
-            continue
-        start = _clock(gear.in_hands, day, 0)
-        end = _clock(gear.due, day, LAST)
-        if gear.return_ is not None and gear.return_.takes is not None and end < LAST:
-            end -= half_minutes(float(gear.return_.takes))
+    for thing in lent:
+        comes, leaves = errands.comes(thing, day), errands.leaves(thing, day)
+        start, end = 0 if comes is None else comes, LAST if leaves is None else leaves
         if start > 0 or end < LAST:
-            found.append(Window(f"'{thing}' is in hands", ((start, end),), shared=True))
+            found.append(Window(f"'{thing.id}' is in hands", ((start, end),), shared=True))
     return found
-
-
-def _clock(moment: Moment | None, day: Day, otherwise: int) -> int:
-    if moment is None or day.date is None:
-        return otherwise
-    return (moment.date - day.date).days * NIGHT + moment.clock
 
 
 def here(plan: Plan, person: str, day_id: str, call: int) -> Spans | None:

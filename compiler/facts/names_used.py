@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from ..plan import Plan
+    from ..plan.setup import Setup
     from ..source.tree import Node
 
 _NAMING = frozenset(
@@ -76,3 +77,17 @@ def _named(root: Node) -> Iterator[str]:
             queue += [(item, naming) for item in reversed(node.items)]
         elif isinstance(node, Mapping):
             queue += [(child, name in _NAMING) for name, _, child in reversed(list(node))]
+
+
+def cut(setup: Setup) -> Iterator[tuple[str, str]]:
+    """Every name that may be of stock: on windows, in frames, before lamps, in practicals; with where it is named."""
+    for window in setup.windows.values():
+        yield window.black_out or "", f"{window.path}.black-out"
+        yield window.tent or "", f"{window.path}.tent"
+        yield from ((name, f"{window.path}.layers.{i}") for i, name in enumerate(window.layers))
+    for grip in setup.grip.values():
+        yield grip.use or "", f"{grip.path}.use"
+    for light in setup.lights.values():
+        yield from ((name, f"{light.path}.with.{i}") for i, name in enumerate(light.with_))
+    for practical in setup.practicals.values():
+        yield practical.bulb or "", f"{practical.path}.bulb"

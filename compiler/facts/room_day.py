@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from . import hands, hours
+from ..record import replace
+from . import errands, hands, hours
 from .whereabouts import Stretch, clock, held_during, not_agreed
 
 if TYPE_CHECKING:
@@ -18,6 +19,39 @@ if TYPE_CHECKING:
 def person(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
     """What somebody does on a day with an agreed order: called, made up, in front of the camera or at a job, rigging,
     at the meal, waiting."""
+    line = facts.timelines[day_id]
+    drives = _errands(facts, name, day_id)
+    early = [start for _, start, _ in drives if start < line.call]
+    late = [end for _, _, end in drives if end > line.wrap]
+    day = list(_on_set(facts, name, day_id))
+    if early:
+        day.insert(0, Stretch(day_id, name, early[0], line.call, "away", words="not called yet"))
+    if late:
+        day.append(Stretch(day_id, name, line.wrap, late[-1], "away", words="has left"))
+    for one in day:
+        yield from _with_errands(facts, name, day_id, one)
+
+
+def _errands(facts: Facts, name: str, day_id: str) -> list[tuple[errands.Drive, int, int]]:
+    """What somebody fetches or brings back on a day, in order."""
+    day = facts.plan.days[day_id]
+    mine = [(d, d.trips[0].on(day)) for d in errands.drives(facts.plan, name)]
+    return [(d, *when) for d, when in mine if when is not None]
+
+
+def _with_errands(facts: Facts, name: str, day_id: str, one: Stretch) -> Iterator[Stretch]:
+    """A stretch, with the errands that fall into it."""
+    at = one.start
+    for drive, start, end in _errands(facts, name, day_id):
+        a, b = max(start, at), min(end, one.end)
+        if a < b:
+            yield replace(one, start=at, end=a)
+            yield Stretch(day_id, name, a, b, "away", words=drive.words)
+            at = b
+    yield replace(one, start=at)
+
+
+def _on_set(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
     plan, line = facts.plan, facts.timelines[day_id]
     who, day = plan.people[name], plan.days[day_id]
     if not hands.present(plan, who, day_id):
@@ -76,6 +110,9 @@ def known_person(facts: Facts, name: str, day_id: str) -> Iterator[str]:
     plan = facts.plan
     who = plan.people[name]
     here = hands.hours(who, day_id)
+    for drive in errands.drives(plan, name):
+        first = drive.trips[0]
+        yield f"{first.date} {clock(first.start)}-{clock(first.end)}: {drive.words}"
     if not hands.present(plan, who, day_id):
         yield f"day {day_id}: not there"
         return

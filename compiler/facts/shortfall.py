@@ -52,8 +52,8 @@ class Short:
     cost (None where the plan states no price), and what would do instead.
 
     What the plan has not at all has no `thing`, but a `kind` (adapter or step-ring) that joins `from_` and `to`
-    (mounts, or threads in mm) and is `thick` metres thick. `piece` is the size (m) of the one piece that no more rolls would
-    give: wider material is wanted, and `count` is 1.
+    (mounts, or threads in mm) and is `thick` metres thick. `piece` is the size (m) of the one piece that no more rolls
+    would give: wider material is wanted, and `count` is 1.
     """
 
     thing: str

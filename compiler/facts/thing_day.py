@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from . import cloth
+from . import cloth, errands
 from .whereabouts import Stretch, clock, held_during, not_agreed
 
 if TYPE_CHECKING:
+    import datetime
     from collections.abc import Iterator
 
     from ..plan.gear import Gear
@@ -117,15 +118,16 @@ def _away(thing: Gear | Stock, facts: Facts, day_id: str, step: Step) -> str:
     day = facts.plan.days[day_id]
     if day.date is None:
         return ""
-    if thing.in_hands is not None:
-        there = (thing.in_hands.date - day.date).days * 2880 + thing.in_hands.clock
-        if step.end <= there:
-            return f"not in hands before {clock(there)}" + (f" of {thing.in_hands.date}" if there >= 2880 else "")
-    if thing.due is not None:
-        due = (thing.due.date - day.date).days * 2880 + thing.due.clock
-        if step.start >= due:
-            return f"was due back at {clock(due)}" + (f" of {thing.due.date}" if due < 0 else "")
+    there, gone = errands.comes(thing, day), errands.leaves(thing, day)
+    if there is not None and step.end <= there:
+        return f"not in hands before {clock(there)}" + (f" of {_date(day.date, there)}" if there >= errands.DAY else "")
+    if gone is not None and step.start >= gone:
+        return f"has left at {clock(gone)} for its lender" + (f" on {_date(day.date, gone)}" if gone < 0 else "")
     return ""
+
+
+def _date(day: datetime.date, half_minutes: int) -> str:
+    return str(day.fromordinal(day.toordinal() + half_minutes // errands.DAY))
 
 
 def stock(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
@@ -174,7 +176,13 @@ def known(facts: Facts, name: str, day_id: str) -> Iterator[str]:
     if thing.in_hands is not None:
         yield f"in hands from {thing.in_hands.date} {clock(thing.in_hands.clock)}"
     if thing.due is not None:
-        yield f"lent{lender}, due back {thing.due.date} {clock(thing.due.clock)}{_errand(thing)}"
+        yield f"lent{lender}, due back {thing.due.date} {clock(thing.due.clock)}"
+    for trip in errands.trips(plan):
+        if trip.thing == name:
+            does = trip.words.replace(f"'{name}'", "it")
+            who = f"'{trip.by}' {does}" if trip.by else f"nobody named {does}"
+            usual = ", taken as 30 min" if trip.typical else ""
+            yield f"{trip.date} {clock(trip.start)}-{clock(trip.end)}: {who}{usual}"
     if day_id not in facts.timelines:
         mine = [s for s in plan.setups if facts.day_of[s] == day_id]
         setups = [s for s in mine if _users(facts, name, s) or _cut(facts, name, s)]
@@ -185,15 +193,6 @@ def known(facts: Facts, name: str, day_id: str) -> Iterator[str]:
 
 def _cut(facts: Facts, name: str, setup: str) -> bool:
     return any(n.stock == name for n in cloth.needs(facts.plan, facts.plan.setups[setup]))
-
-
-def _errand(thing: Gear | Stock) -> str:
-    back = thing.return_
-    if back is None:
-        return ""
-    takes = f", {round(float(back.takes) / 60)} min away" if back.takes is not None else ""
-    who = f"'{back.by}' brings it" if back.by else "to be brought"
-    return f" ({who}{takes})"
 
 
 def _listed(names: list[str]) -> str:

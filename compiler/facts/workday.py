@@ -8,21 +8,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..record import record
-from . import hands, hours
+from . import errands, hands, hours
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..plan import Plan
     from ..plan.day import Day
-    from ..plan.gear import Errand, Gear
     from ..plan.person import Person
-    from ..plan.stock import Stock
-    from ..source.quantities import Moment
     from .facts import Facts
-
-ERRAND = 60
-"""Half-minutes an errand takes that does not say how long; common practice, no source."""
 
 
 @record
@@ -122,24 +116,7 @@ def _away(plan: Plan, who: Person, day: Day) -> Iterator[Away]:
             start = call if early.from_ is None else hours.later(int(early.from_), call)
             yield Away(start, hours.later(int(early.to), call), f"rigs '{early.setup}' ahead", f"{early.path}.by",
                        setup=early.setup)  # fmt: skip
-    for thing in plan.gear.values():
-        yield from _errand(who, day, thing.fetch, thing.fetch.at if thing.fetch else None, f"fetches '{thing.id}'",
-                           thing.id)  # fmt: skip
-    lent: list[Gear | Stock] = [*plan.gear.values(), *plan.stock.values()]
-    for back in lent:
-        errand = back.return_
-        if errand is None:
-            continue
-        words = f"brings '{back.id}' back"
-        if errand.at is None and errand.takes is not None and back.due is not None:
-            off = list(_errand(who, day, errand, back.due, words, back.id))
-            yield from (Away(2 * a.start - a.end, a.start, a.words, a.path, thing=a.thing) for a in off)
-        else:
-            yield from _errand(who, day, errand, errand.at, words, back.id)
-
-
-def _errand(who: Person, day: Day, errand: Errand | None, at: Moment | None, words: str, thing: str) -> Iterator[Away]:
-    if errand is None or errand.by != who.id or at is None or day.date is None or at.date != day.date:
-        return
-    takes = ERRAND if errand.takes is None else round(float(errand.takes) / 30)
-    yield Away(at.clock, at.clock + takes, words, errand.path, thing=thing)
+    for trip in errands.trips(plan):
+        when = trip.on(day) if trip.by == who.id else None
+        if when is not None:
+            yield Away(*when, trip.words, trip.path, thing=trip.thing)

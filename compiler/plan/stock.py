@@ -36,6 +36,7 @@ class Stock:
     lent_by: str | None = None
     in_hands: Moment | None = None
     due: Moment | None = None
+    fetch: Errand | None = None
     return_: Errand | None = None
     cost: Money | None = None
     value: Money | None = None

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from ..facts import errands, names_used
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts
     from ..plan.day import Day
     from ..plan.gear import Gear
-    from ..plan.setup import Setup
     from ..plan.stock import Stock
 
 
@@ -40,21 +41,8 @@ def loans(facts: Facts) -> Iterator[Loan]:
         begin = rig or step
         start = begin.start if step and begin else None
         wanted: list[tuple[Gear | Stock, str]] = [(plan.gear[u.thing], u.path) for u in uses if len(u.among) == 1]
-        wanted += [(plan.stock[stock], at) for stock, at in _cut(plan.setups[name]) if stock in plan.stock]
+        wanted += [(plan.stock[stock], at) for stock, at in names_used.cut(plan.setups[name]) if stock in plan.stock]
         for thing, path in wanted:
-            if thing.in_hands is not None or thing.due is not None:
-                yield Loan(thing, name, path, plan.days[day_id], start, step.end if step else None)
-
-
-def _cut(setup: Setup) -> Iterator[tuple[str, str]]:
-    """Every name that may be of stock: on windows, in frames, before lamps, in practicals; with where it is named."""
-    for window in setup.windows.values():
-        yield window.black_out or "", f"{window.path}.black-out"
-        yield window.tent or "", f"{window.path}.tent"
-        yield from ((name, f"{window.path}.layers.{i}") for i, name in enumerate(window.layers))
-    for grip in setup.grip.values():
-        yield grip.use or "", f"{grip.path}.use"
-    for light in setup.lights.values():
-        yield from ((name, f"{light.path}.with.{i}") for i, name in enumerate(light.with_))
-    for practical in setup.practicals.values():
-        yield practical.bulb or "", f"{practical.path}.bulb"
+            day = plan.days[day_id]
+            if errands.comes(thing, day) is not None or errands.leaves(thing, day) is not None:
+                yield Loan(thing, name, path, day, start, step.end if step else None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from ..facts import changeover, hours
+from ..facts import changeover, errands, hours
 from . import day_too_long, meal_late, rest_short, timing
 from .loans import loans
 from .near_misses import Margin
@@ -135,14 +135,12 @@ def lent(facts: Facts) -> Iterator[Margin]:
         if loan.start is None or loan.end is None:
             continue
         thing, day = loan.thing, loan.day
-        due = timing.clock_on(thing.due, day) if thing.due is not None else None
-        if due is not None:
-            back = thing.return_.takes if thing.return_ is not None else None
-            way = round(float(back) / 30) if back is not None else 0
-            left = due - way - loan.end
+        leaves = errands.leaves(thing, day)
+        if leaves is not None:
+            left = leaves - loan.end
             words = f"'{thing.id}' must leave {span(left)} after the takes of '{loan.setup}' end at {clock(loan.end)}"
             _keep(nearest, ("due-back", thing.id, day.id), left, words, loan.path)
-        there = timing.clock_on(thing.in_hands, day) if thing.in_hands is not None else None
+        there = errands.comes(thing, day)
         if there is not None:
             words = f"'{thing.id}' is in hands {span(loan.start - there)} before '{loan.setup}' is rigged with it"
             _keep(nearest, ("not-in-hands-yet", thing.id, day.id), loan.start - there, words, loan.path)

@@ -2,8 +2,10 @@
 
 On set: the lamp is the key of the first setup, and it is fetched at noon.
 
-How it is decided: 'in-hands:' of a thing against the hour at which the rigging of the first setup that takes it begins,
-in the agreed order; without one, only a thing that comes after the day's latest wrap or on a later date is an error.
+How it is decided: 'in-hands:' of a thing, or, where it is later, the hour at which whoever fetches it is back
+('fetch:', 30 min where it does not say how long; common practice, no source), against the hour at which the rigging of
+the first setup that takes it begins, in the agreed order; without one, only a thing that comes after the day's latest
+wrap or on a later date is an error.
 Where any of several things will do, none is counted. Source: counting.
 
 Fix: fetch it earlier, shoot what needs it later, or take another thing.
@@ -15,6 +17,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from ..facts import errands
 from ..findings import NotChecked
 from ..source.quantities import show
 from . import timing
@@ -49,8 +52,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     said: set[tuple[str, str]] = set()
     for loan in loans(facts):
         thing, day = loan.thing, loan.day
-        comes = timing.clock_on(thing.in_hands, day) if thing.in_hands is not None else None
-        if thing.in_hands is None or comes is None or (thing.id, day.id) in said:
+        comes = errands.comes(thing, day)
+        if comes is None or (thing.id, day.id) in said:
             continue
         frame = timing.frame(day)
         end_of_day = frame[1] if frame else timing.NIGHT
@@ -65,13 +68,19 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         else:
             continue
         said.add((thing.id, day.id))
+        own = timing.clock_on(thing.in_hands, day) if thing.in_hands is not None else None
+        fetched = thing.fetch is not None and (own is None or comes > own)
+        told = clock(comes) if fetched or thing.in_hands is None else show("moment", thing.in_hands)
+        words = f"is in hands from {told}"
+        if fetched and thing.fetch is not None and thing.fetch.at is not None:
+            who = f" by '{thing.fetch.by}'" if thing.fetch.by else ""
+            words = f"is fetched{who} at {show('moment', thing.fetch.at)} and there at {told}"
         yield finding(
             plan,
             (RULE, SEVERITY),
             loan.path,
-            f"'{thing.id}' is in hands from {show('moment', thing.in_hands)}, and '{loan.setup}' needs it on day "
-            f"{day.id}, {when}",
+            f"'{thing.id}' {words}, and '{loan.setup}' needs it on day {day.id}, {when}",
             ("fetch it earlier", f"or shoot '{loan.setup}' later, or with another thing"),
-            (("thing", thing.id), ("setup", loan.setup), ("day", day.id), ("in_hands", show("moment", thing.in_hands))),
-            also=[(f"{thing.path}.in-hands", "in hands from then")],
+            (("thing", thing.id), ("setup", loan.setup), ("day", day.id), ("in_hands", told)),
+            also=[(f"{thing.path}.{'fetch' if fetched else 'in-hands'}", "in hands from then")],
         )

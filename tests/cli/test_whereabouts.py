@@ -92,7 +92,9 @@ def test_every_day_of_every_thing_is_without_gaps(capsys: pytest.CaptureFixture[
                 pieces.setdefault(one["piece"], []).append((one["start"], one["end"]))
             assert pieces, name
             for spans in pieces.values():
-                assert (spans[0][0], spans[-1][1]) == (line.call, line.wrap), name
+                assert spans[0][0] == line.call, name
+                late = name in ("bea", "people.bea")  # who drives the lamp back when the day is done
+                assert spans[-1][1] == (2520 if late else line.wrap), name
                 assert all(a[1] == b[0] for a, b in pairwise(spans)), name
 
 
