@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..facts.light import Source
+from ..facts.lamp import Source
 from ..science import exposure, flicker
 from ..science import light as photometry
 from .answer import Answer, Ask, Given, Line, Refused, rounded

@@ -13,7 +13,8 @@ from ..plan.light import Light
 from ..plan.spots import Named
 from ..science import light
 from . import places
-from .passing import ALL, Loss, loss_of, on_the_way
+from .lamp import NARROW, Source, axis, beam_share, source_of
+from .passing import ALL, Loss, on_the_way
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,33 +22,10 @@ if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.gear import Gear
     from ..plan.setup import Setup
-    from ..source.quantities import Output
     from .places import XYZ
 
 BOARD = 0.85  # reflectance of a white board of which none is said; common practice, no source
 BEYOND = 1.0  # metres behind the aim at which a board stands of which no place is said
-NARROW = 15.0  # degrees off the axis within which a lamp without a beam angle counts as even
-
-
-class Source(NamedTuple):
-    """How a lamp shines: lux at `metres` on its axis, the radius of its lit face (0: a point), the beam and field
-    angle (None: not said), whether it is an estimate, what of it is typical, and what is before it with the stops that
-    it takes."""
-
-    lux: float
-    metres: float
-    radius: float
-    beam: float | None
-    field: float | None
-    estimate: bool
-    typical: tuple[str, ...]
-    before: tuple[tuple[str, float], ...] = ()
-
-    def at(self, distance: float) -> float:
-        """Lux on the axis at a distance in metres."""
-        if self.radius > 0:
-            return light.disc_at_distance(self.lux, self.metres, distance, self.radius)
-        return light.at_distance(self.lux, self.metres, distance)
 
 
 class Arrival(NamedTuple):
@@ -105,7 +83,7 @@ def practicals(plan: Plan, setup: Setup, at: XYZ) -> Iterator[Arrival]:
         if bulb is None or here is None:
             continue
         output = next(iter(bulb.gives.values()))
-        lux, metres = _axis(output, bulb)
+        lux, metres = axis(output, bulb)
         if lux is None:
             lux = float(output.value) / (4.0 * math.pi)
         source = Source(lux, metres, 0.0, None, None, output.unit == "lm", ("the bulb shines to all sides",))
@@ -210,61 +188,6 @@ def _bounced(
     losses = (*_losses(item, source, level, past), *lost)
     return Arrival(item, lamp, lux * passed(past), unit(at, place), metres, source, level, True, typical,
                    tuple(sorted(losses, key=lambda x: -x.stops)), place)  # fmt: skip
-
-
-def source_of(plan: Plan, item: Light, lamp: Gear) -> Source | str:
-    """How a lamp shines with what is before it, or the detail that is wanting, in words."""
-    named = next((n for n in item.with_ if n in lamp.gives), "bare")
-    output = lamp.gives.get(named)
-    if output is None:
-        return f"'gives:' of '{lamp.id}', such as bare: 800 lx at 1 m"
-    left, before = 1.0, []
-    for name in (n for n in item.with_ if n != named):
-        loses = loss_of(plan, name)
-        if loses is None:
-            return f"'loses:' of '{name}', or what '{lamp.id}' gives with it ('{name}: ... lx at 1 m')"
-        left *= 2.0**-loses
-        before.append((name, loses))
-    soft, beam, field = _face(plan, lamp, item.with_)
-    lux, metres = _axis(output, lamp)
-    if lux is None:
-        return f"'beam:' of '{lamp.id}', without which lumens give no lux"
-    typical = ("lux from lumens",) if output.unit == "lm" else ()
-    return Source(lux * left, metres, soft, beam, field, output.unit == "lm", typical, tuple(before))
-
-
-def _face(plan: Plan, lamp: Gear, before: tuple[str, ...]) -> tuple[float, float | None, float | None]:
-    """Radius of the lit face, beam and field angle: those of the outermost modifier that changes them, else the
-    lamp's own at its widest."""
-    soft, beam = lamp.soft, float(lamp.beam.hi) if lamp.beam is not None else None
-    field = float(lamp.field.hi) if lamp.field is not None else None
-    for name in before:
-        modifier = plan.gear.get(name)
-        if modifier is not None and modifier.soft:
-            soft = modifier.soft
-        if modifier is not None and modifier.makes is not None:
-            beam, field = float(modifier.makes), None
-    sides = [float(s) for s in soft or ()]
-    radius = light.equal_disc(sides[0], sides[-1]) if sides else 0.0
-    return radius, beam, field
-
-
-def _axis(output: Output, lamp: Gear) -> tuple[float | None, float]:
-    """Lux at some metres on the axis of a lamp."""
-    if output.unit == "lx":
-        return float(output.value), float(output.metres or 1.0)
-    if output.unit == "cd":
-        return float(output.value), 1.0
-    if lamp.beam is None or not 0 < lamp.beam.hi < 180:
-        return None, 1.0
-    return light.beam_candela(float(output.value), float(lamp.beam.hi)), 1.0
-
-
-def beam_share(source: Source, off: float) -> float | None:
-    """Part of the axis's light at an angle off it; None where no beam angle is said and the angle is not small."""
-    if source.beam is None or source.beam <= 0:
-        return 1.0 if off <= NARROW else None
-    return light.fall_off(off, source.beam, source.field)
 
 
 def angle(here: XYZ, aim: XYZ, at: XYZ) -> float:

@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from ..plan.setup import Setup
     from .boards import Sheet
     from .exposure import Reading
-    from .light import Arrival, Source
+    from .lamp import Source
+    from .light import Arrival
     from .places import XYZ
 
 # Shares of light given back where the plan says none: the usual 70/50/20 of tables of lighting; by colour words:

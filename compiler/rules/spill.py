@@ -18,6 +18,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Final
 
+from ..facts import lamp as lamps
 from ..facts import light as lights
 from ..facts import places, views
 from ..findings import NotChecked
@@ -86,8 +87,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                 wants = f"'makes:' of '{unsaid[0]}'"
                 yield NotChecked(RULE, f"'{item.id}' in setup '{setup.id}'", wants)
                 continue
-            source = lights.source_of(plan, item, lamp)
-            beam = source.beam if isinstance(source, lights.Source) else (float(lamp.beam.hi) if lamp.beam else None)
+            source = lamps.source_of(plan, item, lamp)
+            beam = source.beam if isinstance(source, lamps.Source) else (float(lamp.beam.hi) if lamp.beam else None)
             if beam is None:
                 yield NotChecked(RULE, f"'{item.id}' in setup '{setup.id}'", f"'beam:' of '{lamp.id}'")
                 continue

@@ -107,6 +107,16 @@ def test_level_and_what_is_before_a_lamp(tmp_path: Path) -> None:
     assert reading(KEY.replace("aim: spot", "aim: spot, with: frost"), tmp_path).lux == pytest.approx(125)
 
 
+def test_the_colour_a_lamp_is_set_to_costs_light(tmp_path: Path) -> None:
+    """Told at 3200 K (312.5 mired) and 5600 K (178.6 mired); at 4074 K (245.5 mired) half of each, evenly in mired."""
+    told = "gives: {bare: 1000 lx at 1 m, 3200 K: 600 lx at 1 m, 5600 K: 1000 lx at 1 m}, beam: 60 deg, q"
+    plan = PLAN.replace("gives: {bare: 1000 lx at 1 m}, beam: 60 deg, q", told)
+    for kelvin, lux in ((3200, 150.0), (5600, 250.0), (4073, 200.0), (2800, 150.0), (8000, 250.0)):
+        met = reading(KEY.replace("aim: spot", f"aim: spot, colour: {kelvin} K"), tmp_path, plan)
+        assert met.lux == pytest.approx(lux, abs=0.2)
+    assert reading(KEY, tmp_path, plan).lux == pytest.approx(250)
+
+
 def test_a_wall_stands_between(tmp_path: Path) -> None:
     lights = KEY.replace("[12 m, 10 m]", "[21 m, 10 m]")
     found = findings(PLAN + lights, "under-exposed", tmp_path)
