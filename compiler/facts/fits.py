@@ -16,7 +16,8 @@ FLANGE_TOLERANCE = 0.0001  # metres; flange distances are written to a tenth of 
 
 
 class Chain(NamedTuple):
-    """How two sides meet. `state` is "fits", "unknown" (a detail is missing: `wants`), "none" (nothing joins `from_`
+    """How two sides meet. `state` is "fits" (with `wants`: but whether the adapters are as thick as they must be is not
+    known for want of that detail), "unknown" (a detail is missing: `wants`), "none" (nothing joins `from_`
     and `to`) or "flange" (the adapters join them, but at the wrong distance). `thick` is the thickness in metres an
     adapter must have, where the plan tells both flange distances; `have` that of the adapters found."""
 
@@ -44,7 +45,7 @@ def lens_chain(plan: Plan, body: Gear, lens: Gear, named: tuple[str, ...] = ()) 
     if not ways and len(adapters) > 1:
         ways = _searched(adapters, body.mount, lens.mount)
     judged = [_thickness(plan, way, body.mount, lens.mount, need) for way in ways]
-    good = [c for c in judged if c.state == "fits"]
+    good = sorted((c for c in judged if c.state == "fits"), key=lambda c: bool(c.wants))  # what is known comes first
     return (good or judged or [Chain("none", (), body.mount, lens.mount, thick=need)])[0]
 
 
@@ -54,6 +55,11 @@ def _needed_thickness(plan: Plan, body_mount: str, lens_mount: str) -> float | N
     if near is None or far is None or near.flange is None or far.flange is None:
         return None
     return float(far.flange) - float(near.flange)
+
+
+def _flange_said(plan: Plan, mount: str) -> bool:
+    known = plan.film.mounts.get(mount)
+    return known is not None and known.flange is not None
 
 
 def _along(plan: Plan, named: tuple[str, ...], start: str, end: str, need: float | None) -> Chain:
@@ -92,8 +98,14 @@ def _searched(adapters: list[Gear], start: str, end: str) -> list[tuple[str, ...
 
 def _thickness(plan: Plan, way: tuple[str, ...], start: str, end: str, need: float | None) -> Chain:
     parts = [plan.gear[name] for name in way]
-    if need is None or any(p.thick is None for p in parts) or any(p.loses is not None for p in parts):
+    if any(p.loses is not None for p in parts):
         return Chain("fits", way, start, end)  # an adapter that takes light has glass in it and moves the image itself
+    if need is None:
+        lacks = [f"'{m}'" for m in dict.fromkeys((start, end)) if not _flange_said(plan, m)]
+        return Chain("fits", way, start, end, f"'flange:' of {' and '.join(lacks)} under 'mounts:'" if lacks else "")
+    unsaid = next((p.id for p in parts if p.thick is None), None)
+    if unsaid is not None:
+        return Chain("fits", way, start, end, f"'thick:' of '{unsaid}'", need)
     have = sum(float(p.thick or 0.0) for p in parts)
     return Chain("fits" if abs(have - need) <= FLANGE_TOLERANCE else "flange", way, start, end, "", need, have)
 

@@ -6,7 +6,8 @@ sharp at a distance.
 How it is decided: the camera's 'mount:' against the lens's. Where they differ, one adapter 'from:' the camera's 'to:'
 the lens's is looked for, then a chain of several (shortest path over mounts). Where 'mounts:' tells both flange
 distances and the adapters say 'thick:', the thickness must be the lens's flange distance less the camera's, to 0.1 mm;
-adapters with glass in them ('loses:') are left out of that. Source: the flange distance is by definition where a lens
+where one of these is not said, that the thickness is not known is said. Adapters with glass in them ('loses:') are left
+out of that. Source: the flange distance is by definition where a lens
 set to infinity draws sharp.
 
 Fix: get the adapter that is named, or take another lens.
@@ -70,8 +71,9 @@ def _pair(facts: Facts, setup: Setup, lens: str, path: str, fresh: Once) -> Iter
     body_id = camera.body
     named = tuple(a for a in camera.adapters if a in facts.plan.gear)
     chain = lens_chain(facts.plan, facts.plan.gear[body_id], facts.plan.gear[lens], named)
-    if chain.state == "unknown" and chain.wants:
-        yield NotChecked(RULE, f"'{lens}' on '{body_id}'", chain.wants)
+    if chain.state in ("unknown", "fits") and chain.wants:
+        how = "" if chain.state == "unknown" else f" with {quoted(chain.adapters)}: the thickness"
+        yield NotChecked(RULE, f"'{lens}' on '{body_id}'{how}", chain.wants)
     elif chain.state in ("none", "flange") and fresh(path, body_id):
         yield _finding(facts, setup.id, body_id, lens, path, chain)
 

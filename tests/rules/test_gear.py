@@ -107,6 +107,30 @@ def test_a_lens_that_sits_inside_the_camera_needs_glass(tmp_path: Path) -> None:
     assert "glass" in found[0].ways_out[0]
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "wants"),
+    [
+        ("", "", []),
+        ("to: c, thick: 18 mm}", "to: c}", ["'thick:' of 'bc'"]),
+        ("c: {flange: 46 mm}", "c: {note: old}", ["'flange:' of 'c' under 'mounts:'"]),
+        ("mounts: {a: {flange: 18 mm}, c: {flange: 46 mm}}", "", ["'flange:' of 'a' and 'c' under 'mounts:'"]),
+        ("thick: 18 mm}", "loses: 0.5 stops}", []),  # with glass in it the thickness says nothing
+        ("{kind: lens, mount: c}", "{kind: lens, mount: a}", []),  # no adapter is needed
+    ],
+)
+def test_a_thickness_that_is_not_known_is_said(old: str, new: str, wants: list[str], tmp_path: Path) -> None:
+    text = CHAIN.replace("THICK", "18 mm").replace(old, new) if old else CHAIN.replace("THICK", "18 mm")
+    done = compiled(text, tmp_path)
+    assert [n.wants for n in done.coverage.not_checked if n.rule == "missing-adapter"] == wants
+    assert [f.rule for f in done.findings if f.severity != "note"] == []
+
+
+def test_of_two_chains_the_one_that_is_known_to_fit_is_taken(tmp_path: Path) -> None:
+    both = "  ac: {kind: adapter, from: a, to: c}\n  ac-2: {kind: adapter, from: a, to: c, thick: 28 mm}\nsetups:"
+    text = CHAIN.replace("THICK", "18 mm").replace("setups:", both)
+    assert [n.rule for n in compiled(text, tmp_path).coverage.not_checked if n.rule == "missing-adapter"] == []
+
+
 def test_a_mount_that_is_not_said_is_not_checked(tmp_path: Path) -> None:
     done = compiled(CHAIN.replace("THICK", "18 mm").replace("{kind: lens, mount: c}", "{kind: lens}"), tmp_path)
     assert ("missing-adapter", "'mount:' of 'lens'") in {(s.rule, s.wants) for s in done.coverage.not_checked}
