@@ -36,6 +36,8 @@ def answer(given: Given) -> Answer:
         Line("rises", _clock(over.sunrise), _clock(over.sunrise)),
         Line("sets", _clock(over.sunset), _clock(over.sunset)),
     ]
+    if over.sunrise is None and over.sunset is None:
+        found = [Line("all day", "the sun does not come up")]
     if over.always:
         found = [Line("all day", "the sun does not set" if over.always == "sun" else "the sun does not come up")]
     found += [Line("dark from", _clock(over.dark_from)), Line("dark until", _clock(over.dark_until))]

@@ -157,7 +157,8 @@ def struck(plan: Plan, day_id: str, place_id: str, bearing: float) -> tuple[Span
 
 
 def sun_at(plan: Plan, day_id: str, place_id: str, clock: float) -> sun.Position | None:
-    """Where the sun stands at half-minutes of a day; None where it cannot be worked out."""
+    """Where the sun stands when the clocks of the place show half-minutes of a day; None where it cannot be worked out.
+    Of an hour that they show twice the first is meant."""
     if missing(plan, day_id, place_id):
         return None
     day, place = plan.days[day_id], plan.locations[place_id]
@@ -165,8 +166,10 @@ def sun_at(plan: Plan, day_id: str, place_id: str, clock: float) -> sun.Position
     assert day.date is not None
     assert place.at is not None
     assert zone is not None
-    midnight = _number(day.date) * 86400.0 - _offset(day.date, zone) * 3600.0
-    return sun.position(place.at.latitude, place.at.longitude, midnight + clock * 30.0)
+    from datetime import datetime, timedelta
+
+    at = datetime(day.date.year, day.date.month, day.date.day) + timedelta(seconds=clock * 30.0)
+    return sun.position(place.at.latitude, place.at.longitude, at.replace(tzinfo=zone).timestamp())
 
 
 def _dark(day: Day, place: Location, below: list[tuple[float, float]], zone: ZoneInfo) -> list[Span]:

@@ -57,6 +57,34 @@ def test_the_sun_by_an_almanac(capsys: pytest.CaptureFixture[str]) -> None:
     assert found["height"] == pytest.approx(39.87, abs=0.05)
 
 
+@pytest.mark.parametrize(
+    ("at", "date", "zone", "words"),
+    [
+        # civil and nautical limits of NREL's algorithm in UTC: 07:59:01, 13:17:03, 14:46:28; none in midsummer
+        ("68 N, 20 E", "2026-12-21", "Europe/Stockholm", "does not come up|14:18|08:59|15:47"),
+        ("68 N, 20 E", "2026-06-21", "Europe/Stockholm", "the sun does not set|not on this day"),
+        # 2026-08-08 at 60 N: civil dusk 19:55:23 UTC, nautical 21:25:28
+        ("60 N, 18 E", "2026-08-08", "Europe/Stockholm", "dark from 21:56|black night from 23:26"),
+    ],
+)
+def test_where_the_sun_stays_up_or_down(
+    at: str, date: str, zone: str, words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["ask", "sun", "--at", at, "--date", date, "--zone", zone]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    for part in words.split("|"):
+        assert part in said
+
+
+def test_the_hour_that_the_clocks_lose(capsys: pytest.CaptureFixture[str]) -> None:
+    """On 29 March 2026 British clocks go from 01:00 to 02:00: 00:30 is 00:30 UTC, 03:00 is 02:00 UTC, at which NREL's
+    algorithm has the sun in 7.61 and 33.54 deg."""
+    for clock, bearing in (("00:30", 7.61), ("03:00", 33.54)):
+        found = asked(capsys, "sun", "--at", "52 N, 0 E", "--date", "2026-03-29", "--zone", "Europe/London", "--clock",
+                      clock)  # fmt: skip
+        assert found["bearing"] == pytest.approx(bearing, abs=0.05)
+
+
 def test_daylight_by_the_exposure_tables(capsys: pytest.CaptureFixture[str]) -> None:
     """ANSI PH2.7: a sunny day is EV 15 at ISO 100, open shade EV 12, heavy cloud EV 12; at 1/50 s and ISO 100 that is
     N = sqrt(2^EV / 50): f/25.6, f/9.05."""
