@@ -20,7 +20,7 @@ def render_html(sheet: Sheet, words: Words) -> str:
     return template.render(head=sheet.head, sheet=sheet.make()).translate(UNSEEN) + "\n"
 
 
-LONG = 24
+LONG, PIECE = 24, 12  # letters of a word that is broken, and of what stays together in it: a narrow column takes that
 # Signs that turn the direction of what follows them, and control signs: on a sheet a name stays where it is written.
 UNSEEN = dict.fromkeys([*range(9), 11, 12, *range(14, 32), *range(127, 160), *range(0x202A, 0x202F),
                         *range(0x2066, 0x206A)])  # fmt: skip
@@ -64,7 +64,7 @@ def _breakable(value: object) -> object:
     if type(value) is not str or len(value) < LONG:
         return value
     return " ".join(
-        "\u200b".join(word[i : i + LONG] for i in range(0, len(word), LONG)) if len(word) > LONG else word
+        "\u200b".join(word[i : i + PIECE] for i in range(0, len(word), PIECE)) if len(word) > LONG else word
         for word in value.split(" ")
     )
 

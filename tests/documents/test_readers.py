@@ -69,7 +69,7 @@ GAFFER = {
     "where is the first big lamp": "outside Hatch, 90 cm away, 10 cm north of its middle, on Stand · 1.9 m high",
     "what colour is it to the camera": "3200 K (+80 mired, warm) · level 40 % · circuit Ground floor",
     "over which lead": "socket by hatch · over extension lead 15 m",
-    "what must I keep cloth away from": "HOT: cloth no nearer than 30 cm",
+    "what must I keep cloth away from": "HOT: cloth no nearer than 20 cm",
     "what may I leave standing": "keep 1 Quay lamp, 3 Till glow",
     "what do I take out of the office, and where does it go":
         "Last setup in Ticket office: take out 1 Quay lamp, goes on to Waiting hall 4 Lick Hatch: back to bare",

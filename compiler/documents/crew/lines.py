@@ -14,6 +14,7 @@ from ..load import LoadLine
 from ..say import join, plain
 from ..setup_card import sound_words
 from ..shoot import DayLine
+from ..standing import leaving
 from ..view import Mark, Said
 from .who import Who
 
@@ -61,10 +62,24 @@ def key(*parts: str) -> str:
 def parts(desk: Desk, line: DayLine, setup: str, who: Who) -> tuple[Part, ...]:
     """All departments that have something to do or to know."""
     made = (
-        _light(desk, line, setup, who), _camera(desk, line, setup, who), _sound(desk, line, setup, who),
-        _art(desk, line, setup, who), _wardrobe(desk, line, setup, who),
+        _leaving(desk, line, setup, who), _light(desk, line, setup, who), _camera(desk, line, setup, who),
+        _sound(desk, line, setup, who), _art(desk, line, setup, who), _wardrobe(desk, line, setup, who),
     )  # fmt: skip
     return tuple(p for p in made if p.lines or p.kept or p.marks or p.notes)
+
+
+def _leaving(desk: Desk, line: DayLine, name: str, who: Who) -> Part:
+    """What is still to be taken out of the room that was left before this setup."""
+    place = line.setups.index(name)
+    left = leaving(desk, line, line.setups[place - 1]) if place else None
+    if left is None:
+        return Part("", "")
+    lines = [
+        Line(key(name, "leave", words), words, (), "remove", tokens=who.crafts(*crafts))
+        for crafts, things in ((("light",), left.lamps), (("light", "grip"), left.cloth), (("art",), left.art))
+        for words in things
+    ]  # fmt: skip
+    return Part(left.title, _tokens(lines, ""), tuple(lines))
 
 
 def _light(desk: Desk, line: DayLine, name: str, who: Who) -> Part:
