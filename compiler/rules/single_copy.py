@@ -3,10 +3,11 @@
 On set: one drive falls off one table, and a day of work is gone.
 
 How it is decided: fewer than two 'copies:' under 'post:' is said, and so is a number of copies that the plan's drives
-cannot hold: gigabytes = Mbit/s x seconds / 8000 over all shots, each copy whole on drives of its own. Source of the
-formula: arithmetic; two copies on two drives before a card is wiped is common practice, no source.
+cannot hold: gigabytes = Mbit/s x seconds / 8000 over all shots, each copy whole on drives of its own. Where cards are
+recorded on and drives are there, but nothing of kind reader, the copies cannot be made. Source of the formula:
+arithmetic; two copies on two drives before a card is wiped is common practice, no source.
 
-Fix: write 'copies: 2', and bring two drives that each hold the film.
+Fix: write 'copies: 2', and bring two drives that each hold the film, and a reader.
 
 When to accept it: the cards themselves are kept unwiped as the second copy.
 """
@@ -60,7 +61,11 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     if not on:
         yield NotChecked(RULE, "the copies", "the drives under 'gear:' (kind: drive), with 'holds:'")
         return
-    total = sum(one.gigabytes for s in plan.setups.values() for one in cards.of_setup(facts, s))
+    recorded = [one for s in plan.setups.values() for one in cards.of_setup(facts, s)]
+    on_cards = [n for one in recorded for n in one.media if n in plan.gear and plan.gear[n].kind == "media"]
+    if on_cards and not any(g.kind == "reader" for g in plan.gear.values()):
+        yield _no_reader(facts, on_cards[0], on[0][0].id)
+    total = sum(one.gigabytes for one in recorded)
     silent = [g.id for g, _ in on if cards.volume(g) is None]
     if silent or total <= 0:
         if silent:
@@ -78,6 +83,18 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             (("copies", copies), ("held", held), ("gigabytes", round(total, 1))),
             also=[(on[0][0].path, "the drives")],
         )
+
+
+def _no_reader(facts: Facts, card: str, drive: str) -> Finding:
+    return finding(
+        facts.plan,
+        (RULE, SEVERITY),
+        f"gear.{card}",
+        f"'{card}' is to be copied onto '{drive}', and the plan has no card reader: the only copy stays on the card",
+        ("add the reader to the gear: '{kind: reader, reads: 300 MB/s}' (a slot of the computer counts as one)",),
+        (("card", card), ("drive", drive)),
+        also=[("post.copies", "the copies that are asked for")],
+    )
 
 
 def _copies_held(total: float, drives: list[float]) -> int:

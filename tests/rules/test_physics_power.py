@@ -162,9 +162,13 @@ def test_how_many_copies_the_drives_hold(tmp_path: Path) -> None:
     values = {"rate": 400, "gb": 512, "count": 1, "takes": 120, "rolls": 60}
     for drive, held in (("holds: 1 TB, quantity: 2", None), ("holds: 1 TB", 1), ("holds: 100 GB, quantity: 4", None),
                         ("holds: 100 GB, quantity: 3", 1)):  # fmt: skip
-        text = CARDS.format(drive=f"disk: {{kind: drive, {drive}}}", **values) + "post: {copies: 2}\n"
+        slot = "\n  slot: {kind: reader}"
+        text = CARDS.format(drive=f"disk: {{kind: drive, {drive}}}{slot}", **values) + "post: {copies: 2}\n"
         found = findings(text, "single-copy", tmp_path)
         assert [dict(f.details)["held"] for f in found] == ([] if held is None else [held])
+        unread = findings(text.replace(slot, ""), "single-copy", tmp_path)
+        assert "the plan has no card reader" in unread[0].sentence
+        assert unread[0].place.path == "gear.card"
 
 
 @pytest.mark.parametrize(("rule", "thing", "said"), [
@@ -229,3 +233,50 @@ def test_the_voltage_at_the_lamp_is_said_and_an_unknown_section_is_not_taken_for
     assert ["a 'section:' of 'cable' that the tables have, such as 1.5 mm2 or 2.5 mm2"] == [
         one.wants for one in silent if one.rule == "lead-too-long"
     ]
+
+
+STATION = """
+hotset: 1
+days: {1: {call: "08:00", wrap: "18:00", load-in: 30 min, wrap-out: 30 min, order: [wide, close]}}
+locations:
+  quay:
+    mains: 230 V 50 Hz
+    circuits: {station: {gives: 1800 W, holds: 1000 Wh}, generator: {gives: 2000 W, runs: 3 h}}
+    sets: {pier: {size: 12 m x 6 m, outdoors: true}}
+gear: {lamp: {kind: light, draws: 300 W, factor: 1}}
+setups:
+  wide: {set: pier, takes: 120 min, lights: {moon: {lamp: lamp, circuit: station}}}
+  close: {set: pier, takes: 120 min, lights: {moon: {lamp: lamp, circuit: station}}}
+scenes: {4: {shots: {4A: {setup: wide}, 4B: {setup: close}}}}
+"""
+
+
+def test_a_station_along_the_day(tmp_path: Path) -> None:
+    # 800 Wh come out of 1000: at 300 W 160 min. The first setup burns 120 min and 10 before, so 30 min are left of it,
+    # which begin 10 min before the second setup's takes, or as soon as the first is cut.
+    done = compiled(STATION, tmp_path)
+    assert done.facts is not None
+    line = done.facts.timelines["1"]
+    wide, close = line.shooting("wide"), line.shooting("close")
+    assert wide is not None
+    assert close is not None
+    dry = max(close.start - 20, wide.end) + 60
+    found = findings(STATION, "station-runs-dry", tmp_path)
+    assert [dict(f.details)["at"] for f in found] == [f"{dry // 120:02d}:{dry % 120 // 2:02d}"]
+    assert "its 1000 Wh are used up by then, up to 300 W at a time" in found[0].sentence
+    assert found[0].ways_out[0].startswith("charge or change it after 'wide', before 'close' begins at ")
+    assert not any("engine" in way for way in found[0].ways_out)
+    dimmed = STATION.replace("circuit: station}", "circuit: station, level: 50 %}")
+    assert findings(dimmed, "station-runs-dry", tmp_path) == []
+
+
+def test_a_generator_says_how_to_refuel_and_what_it_lacks(tmp_path: Path) -> None:
+    text = STATION.replace("circuit: station}", "circuit: generator}").replace("runs: 3 h", "runs: 1 h 30 min")
+    found = findings(text, "station-runs-dry", tmp_path)
+    # 300 W of 2000 W: 0.3 + 0.7 x 0.15 = 0.405 of full consumption, 222 min; the engine stays on between the setups
+    assert len(found) == 1
+    assert found[0].ways_out[-1].startswith("stop the engine and let it cool before you refuel, outdoors")
+    silent = compiled(text.replace("gives: 2000 W, ", ""), tmp_path).coverage.not_checked
+    assert "'gives:' of 'generator', such as 2000 W" in [n.wants for n in silent if n.rule == "station-runs-dry"]
+    waiting = compiled(text.replace(", order: [wide, close]", ""), tmp_path).coverage.not_checked
+    assert "circuit 'generator' on day 1" in [n.subject for n in waiting if n.rule == "station-runs-dry"]
