@@ -109,8 +109,13 @@ def sheets(stock: Stock) -> tuple[cloth.Sheet, ...]:
 
 def reaches(stock: Stock, panels: Sequence[cloth.Panel]) -> bool | None:
     """Whether the panels can be cut from what there is; None where they are too many to try every layout."""
-    have = sheets(stock)
-    join = JOIN if kind(stock) == "cloth" else None
+    return joined_reach((stock,), panels)
+
+
+def joined_reach(stocks: tuple[Stock, ...], panels: Sequence[cloth.Panel]) -> bool | None:
+    """The same of several lots of one stock, such as whole rolls and one that was begun."""
+    have = tuple(sheet for stock in stocks for sheet in sheets(stock))
+    join = JOIN if kind(stocks[0]) == "cloth" else None
     if sum(p.width * p.height for p in panels) > sum(s.width * s.length for s in have) + 1e-9:
         return False
     for sheet in have:

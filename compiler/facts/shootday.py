@@ -69,9 +69,7 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
         missing += [f"'{name}': {w}" for w in windows[k].missing]
         times_ = (rooms.index(gear.setups[k].room), takes, fixed, flat)
         numbered.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
-    riggers, said = hours.riggers(plan, day_id)
-    if not said:
-        typical.append(f"{riggers} riggers (nobody has the skill 'rig')")
+    riggers = _riggers(plan, day_id, typical)
     limit = times.wrap - times.buffer if times.wrap is not None else FOREVER
     day = Day(
         name=day_id,
@@ -108,6 +106,13 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
         out=times.wrap,
         buffer=times.buffer,
     )
+
+
+def _riggers(plan: Plan, day_id: str, typical: list[str]) -> int:
+    riggers, said = hours.riggers(plan, day_id)
+    if not said:
+        typical.append(f"{riggers} riggers (nobody has the skill 'rig')")
+    return riggers
 
 
 def _groups(

@@ -9,7 +9,7 @@ from ..record import record
 class Event:
     """One event. `kind` is a value of `words.VERBS`; `at` is in half-minutes since the day's midnight, None where no
     time is written; `subject` an id of the plan and `family` what it is of (shot, setup, person, gear, stock, set,
-    circuit); `count` takes or pieces, 0 where not said. Line and column count from 1."""
+    circuit); `count` takes or pieces, `metres` of cloth or gel, 0 where not said. Line and column count from 1."""
 
     kind: str
     line: int
@@ -18,6 +18,7 @@ class Event:
     subject: str = ""
     family: str = ""
     count: int = 0
+    metres: float = 0.0
 
 
 @record

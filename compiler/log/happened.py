@@ -44,7 +44,7 @@ class Happened:
     """The state of a day. `visits` are the setups in the order in which they were worked on; `began` the first time
     each was; `last` the last time something ended or began (None: nothing is written); `meals` (start, end or None);
     `tones` the setups after which a room tone was recorded; `lost` and `people` as they stand now; `wrapped` when the
-    day was over."""
+    day was over; `cut` the metres that are lost of a stock."""
 
     day: str
     call: int | None
@@ -59,6 +59,7 @@ class Happened:
     comes: tuple[tuple[str, int], ...]
     now: Now
     wrapped: int | None
+    cut: tuple[tuple[str, float], ...] = ()
 
     @property
     def done(self) -> tuple[str, ...]:
@@ -85,6 +86,7 @@ class _Day:
         self.meals: list[tuple[int, int | None]] = []
         self.tones: list[str] = []
         self.lost: dict[tuple[str, str], int] = {}
+        self.cut: dict[str, float] = {}
         self.leaves: dict[str, int] = {}
         self.comes: dict[str, int] = {}
         self.now = Now()
@@ -95,7 +97,7 @@ class _Day:
         return Happened(
             name, self.call, self.last, tuple(self.visits), tuple(self.shots.values()), tuple(self.dropped),
             tuple(self.meals), tuple(self.tones), lost, tuple(self.leaves.items()), tuple(self.comes.items()), self.now,
-            self.wrapped,
+            self.wrapped, tuple((thing, metres) for thing, metres in self.cut.items() if metres > 1e-9),
         )  # fmt: skip
 
     def take(self, event: Event) -> None:
@@ -172,12 +174,18 @@ class _Day:
         if event.family == "person":
             self.leaves[event.subject] = at if at is not None else 0
             return
+        if event.metres:
+            self.cut[event.subject] = self.cut.get(event.subject, 0.0) + event.metres
+            return
         key = (event.family, event.subject)
         self.lost[key] = self.lost.get(key, 0) + (event.count or 1)
 
     def _back(self, event: Event, at: int | None) -> None:
         if event.family == "person":
             self._here(event, at)
+            return
+        if event.metres:
+            self.cut[event.subject] = max(0.0, self.cut.get(event.subject, 0.0) - event.metres)
             return
         key = (event.family, event.subject)
         self.lost[key] = max(0, self.lost.get(key, 0) - (event.count or 1))

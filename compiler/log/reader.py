@@ -8,6 +8,7 @@ from ..facts.hours import times_words
 from ..source.text import Fault, decode, line_and_column, lines_of, readable_part
 from . import subjects
 from .events import ANNOUNCED, DayLog, Event, Log, LogFault
+from .lengths import without_length
 from .names import LogNames
 from .said import Bad, Said
 from .subjects import Memory
@@ -73,7 +74,10 @@ class _Reader:
         verb, kind = self._verb(tokens)
         if kind == "note":
             return []
-        rest, times = without_times([t for t in tokens if t is not verb], self.words)
+        rest, length = [t for t in tokens if t is not verb], None
+        if kind in ("lost", "back"):
+            rest, length = without_length(rest, self.words)
+        rest, times = without_times(rest, self.words)
         if kind == "day":
             self._new_day(verb, rest, times)
             return []
@@ -89,9 +93,12 @@ class _Reader:
         found = subjects.resolve(self.plan, self.names, said)
         if kind in ("call", "comes", "leaves") and not times:
             raise Bad(verb, f"'{verb.text}' needs its time", f"write it like: {EXAMPLES[kind]}")
+        if length is not None and any(one.family != "stock" for one in found):
+            raise Bad(length.token, f"'{found[0].id}' has no metres to lose", f"write it like: {EXAMPLES[kind]}")
         self.memory.check(said, found)
         clock = self._clock(kind, times, at)
-        return [Event(kind, at, verb.column, clock, one.id, one.family, one.count) for one in found]
+        metres = length.metres if length is not None else 0.0
+        return [Event(kind, at, verb.column, clock, one.id, one.family, one.count, metres) for one in found]
 
     def _verb(self, tokens: list[Token]) -> tuple[Token, str]:
         """The word that says what happened: the first that is one, names apart."""

@@ -1,8 +1,8 @@
 """What is lost and who is gone: the shots that fall, those that survive and with what, and until when others are there.
 
 A person who leaves later closes a window; who has left, or a thing that is lost, takes the shots along for which
-nothing and nobody else serves. Stock is cut, not counted: a lost roll takes its setups along, half a roll is for the
-crew to judge.
+nothing and nobody else serves. A lost roll takes its setups along, metres that are lost those for which the rest cannot
+be cut any more.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from ..facts.numbers import Window
 from ..facts.spare import fewer
 from ..record import record, replace
 from ..trials import people, power
+from .cloth import reach
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -61,11 +62,13 @@ class Losses:
 def losses(plan: Plan, happened: Happened, left: Mapping[str, tuple[Part, ...]], at: int) -> Losses:
     """What the losses of a day do to what is left of it at a time."""
     leaves, comes = dict(happened.leaves), dict(happened.comes)
-    if not (happened.lost or leaves or comes):
+    if not (happened.lost or happened.cut or leaves or comes):
         return Losses((), plan, {}, {}, (), ())
     facts = Facts(plan)
     lost = {thing: n for family, thing, n in happened.lost if family == "gear"}
     gone = tuple(p for p, when in leaves.items() if when <= at)
+    hangs = happened.visits[-1:] if happened.now.kind in ("rolled", "ready") else ()
+    rolls = reach(facts, happened.cut, [name for name in left if name not in hangs])
     fates: list[Fate] = []
     serving: dict[str, str] = {}
     for setup_id, shots in left.items():
@@ -73,6 +76,7 @@ def losses(plan: Plan, happened: Happened, left: Mapping[str, tuple[Part, ...]],
         for part in shots:
             found = list(_gaps(facts, setup, part, happened, (lost, gone)))
             falls = [*(_why(g) for g in found if not g.serves), *_stock(plan, setup, happened)]
+            falls += [rolls.falls[setup_id]] if setup_id in rolls.falls else []
             served = [f"{g.who}: {g.serves}" for g in found if g.serves]
             serving.update((g.path, g.by) for g in found if g.serves and g.by in plan.gear)
             if falls or served:
@@ -86,7 +90,7 @@ def losses(plan: Plan, happened: Happened, left: Mapping[str, tuple[Part, ...]],
         lost=lost,
         windows=dict(_windows(facts, left, hours)),
         absent=tuple(_absent(plan, happened.day, leaves)),
-        remarks=tuple(_remarks(plan, happened)),
+        remarks=(*_remarks(plan, happened), *rolls.remarks),
     )
 
 

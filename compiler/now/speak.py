@@ -65,7 +65,8 @@ def _done(found: Answer) -> Iterator[Line]:
     whole += len(found.rest.unshot) + len(
         found.rest.losses.fallen - {p.id for shots in found.rest.parts.values() for p in shots}
     )
-    rolling = found.rest.going.kind == "rolled"
+    going = found.rest.going
+    rolling = going.kind == "rolled" and (going.shot or going.setup) not in found.rest.losses.fallen
     said = f"done: {len(state.done)} of {counted(whole + rolling, 'shot')}"
     yield 0, said + (f"; dropped: {', '.join(state.dropped)}" if state.dropped else "")
     if found.rest.unshot:
@@ -194,7 +195,7 @@ def _notes(found: Answer) -> Iterator[Line]:
     if found.rest.going.over:
         yield 0, "what is rolling has taken longer than planned; one more take is counted"
     for remark in found.rest.losses.remarks:
-        yield 0, f"not decided: {remark}"
+        yield 0, remark
     for detail in found.rest.day.missing:
         yield 0, f"not counted with, for want of it: {detail}"
 

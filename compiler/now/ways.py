@@ -105,15 +105,23 @@ class _Trial:
         """Every way that saves time or brings back a setup that is lost as it stands."""
         rest = self.rest
         found = searched(rest, self.order, rest.limit, earliest=True)
-        if found is not None:
+        if found is not None and self._worth(found[0]):
             turned = f"{counted(found[1], 'pair')} of setups turned round; tell cast and crew their new times"
-            words, who = f"take another order: {', '.join(found[0])}", cuts.ask(rest, "first assistant")
+            names = ", ".join(name for name in found[0] if name in rest.parts)
+            words, who = f"take another order: {names}", cuts.ask(rest, "first assistant")
             yield from self._option("reorder", words, Change(order=found[0]), turned, who)
         for cut in (*cuts.merges(rest), *cuts.reverses(rest), *cuts.lamps(rest)):
             change = Change(frozenset(cut.shots), cut.saved, frozenset(cut.needs))
             yield from self._option(cut.kind, cut.words, change, cut.breaks, cut.ask)
         yield from self._drops("if-time", ())
         yield from self._drops("want", tuple(p.id for p in cuts.parts(rest, "if-time")))
+
+    def _worth(self, order: tuple[str, ...]) -> bool:
+        """Whether another order brings a setup back, or is enough, or saves enough to turn a day round."""
+        found = self._judged(Change(order=order))
+        least = 2 * int(table("late")["noticed"]["likely"])
+        back = any(name not in found.missed for name in self.base.missed)
+        return back or self._enough(found) or self.base.wrap - found.wrap >= least
 
     def _drops(self, kind: str, lesser: tuple[str, ...]) -> Iterator[Option]:
         """The fewest shots of a kind that are enough; where even all are not, and for a dearer kind, those of the
@@ -124,6 +132,8 @@ class _Trial:
         shots = self._fewest([p.id for p in reversed(mine)], lesser)
         order = [p.id for name in self.rest.agreed or self.rest.parts for p in self.rest.parts.get(name, ())]
         first, then = ([n for n in order if n in shots and (n in lesser) is less] for less in (True, False))
+        if not then and first:
+            return
         also = f", after the if-times {', '.join(first)}" if first else ""
         yield from self._option(kind, f"drop {', '.join(then)}{also}", Change(frozenset(shots)),
                                 f"the film goes without {', '.join([*first, *then])}",
