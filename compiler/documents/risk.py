@@ -68,7 +68,7 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 def view(desk: Desk, line: DayLine) -> Risk:
     """Hazards that the plan shows, risks taken, and what is still open in the day's setups."""
     plan = desk.shoot.plan
-    hazards = [h for h in (*_power(desk, line), *_heat(desk, line), *_height(desk, line), *_flashing(desk, line),
+    hazards = [h for h in (*_power(desk, line), *_fuel(desk, line), *_heat(desk, line), *_height(desk, line), *_flashing(desk, line),
                            *_dark(desk, line), *_effects(desk, line), *_things(desk, line), *_hours(desk, line),
                            *_batteries(desk, line)) if h.where]  # fmt: skip
     paths = [line.day.path, *(plan.setups[s].path for s in line.setups)]
@@ -104,6 +104,19 @@ def _power(desk: Desk, line: DayLine) -> Iterator[Hazard]:
         _("one person owns the loads, nobody else plugs in; leads whole, unwound, dry, taped down where people walk"),
         _("only those licensed for it open or extend an installation"),
     ), desk.marking.under(*paths))  # fmt: skip
+
+
+def _fuel(desk: Desk, line: DayLine) -> Iterator[Hazard]:
+    _ = desk.words
+    setups = tuple(_setups(desk, line))
+    used = {i.circuit for s in setups for i in s.lights.values()}
+    used |= {p.circuit for s in setups for p in s.practicals.values()}
+    circuits = [c for place in desk.shoot.plan.locations.values() for c in place.circuits.values()]
+    where = tuple(desk.say.circuit(c.id) for c in circuits if c.runs is not None and c.id in used)
+    yield Hazard(_("Generator and fuel"), where, (
+        _("stop the engine and let it cool before it is refuelled, outdoors, away from flames; an extinguisher beside it"),
+        _("exhaust never indoors, under a tent or by a window or vent: carbon monoxide cannot be smelt"),
+    ))  # fmt: skip
 
 
 def _heat(desk: Desk, line: DayLine) -> Iterator[Hazard]:

@@ -40,7 +40,7 @@ FIGURES = (
         GEOMETRY,
         "science.exposure.stops_over",
         ("gear.loses", "camera.stop", "setup.key-at"),
-        ("stops",),
+        ("stops", "to_lose", "over_grey"),
         _LIGHT,
     ),
     Figure(

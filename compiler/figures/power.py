@@ -139,6 +139,17 @@ FIGURES = (
         ("gear-list", "camera", "lighting"),
     ),
     Figure(
+        "tank",
+        "full stations or tanks that the day takes out of a circuit that can run dry",
+        "",
+        "W / 60 / (Wh x 0.8) a minute; engine: (0.3 + 0.7 x load) / minutes at full power",
+        "arithmetic; the four fifths and the three tenths of idling are common practice, no source",
+        PRACTICE,
+        "science.tanks.dry",
+        ("circuit.holds", "circuit.gives", "circuit.runs", "circuit.already", "light.circuit", "gear.draws"),
+        ("fills_needed",),
+    ),
+    Figure(
         "batteries",
         "batteries there are, and batteries that would do",
         "",

@@ -74,7 +74,7 @@ class Paper:
 
 @record
 class Circuit:
-    """A breaker, or a battery station that feeds like one."""
+    """A breaker, or a battery station or generator that feeds like one."""
 
     id: str = ""
     path: str = ""
@@ -84,6 +84,7 @@ class Circuit:
     feeds: tuple[str, ...] = ()
     holds: WattHours | None = None
     gives: Watts | None = None
+    runs: Seconds | None = None
     note: tuple[str, ...] = ()
 
 

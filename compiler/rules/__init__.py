@@ -115,6 +115,7 @@ from . import (
     soft_plane,
     spill,
     stand_blocks_exit,
+    station_runs_dry,
     support_overloaded,
     too_large,
     two_ways,
@@ -125,6 +126,7 @@ from . import (
     weapon_like_prop,
     weather_exposed,
     window_missed,
+    window_too_bright,
     work_at_height_alone,
     wrong_kind,
 )
@@ -212,6 +214,7 @@ RULES: tuple[Rule, ...] = tuple(
         no_motivation,
         # Daylight
         night_scene_in_daylight,
+        window_too_bright,
         needs_sun,
         needs_dark,
         direct_sun_on_window,
@@ -225,6 +228,7 @@ RULES: tuple[Rule, ...] = tuple(
         lead_too_long,
         lead_coiled,
         battery_flat,
+        station_runs_dry,
         inrush,
         cards_full,
         single_copy,

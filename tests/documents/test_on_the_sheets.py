@@ -62,3 +62,29 @@ def test_a_gel_shifts_what_is_seen() -> None:
 def test_along_the_wall(along: str, said: str) -> None:
     desk = desk_of(PLAN.replace("ALONG", along))
     assert said in desk.say.light_place(desk.shoot.plan.setups["wide"].lights["buoy"], "landing/hall")
+
+
+GENERATOR = """
+hotset: 1
+days: {1: {call: "08:00", order: [wide]}}
+locations:
+  quay:
+    mains: 230 V 50 Hz
+    circuits: {engine: {gives: 2000 W, runs: 3 h}, house: {breaker: 16 A}}
+    sets: {pier: {size: 12 m x 6 m, outdoors: true}}
+gear: {lamp: {kind: light, draws: 300 W}}
+setups: {wide: {set: pier, takes: 20 min, lights: {moon: {lamp: lamp, circuit: CIRCUIT}}}}
+scenes: {4: {shots: {4A: {setup: wide}}}}
+"""
+
+
+@pytest.mark.parametrize(("circuit", "told"), [("engine", True), ("house", False)])
+def test_a_generator_in_use_brings_its_cautions(circuit: str, told: bool) -> None:
+    from hotset.documents import risk
+
+    desk = desk_of(GENERATOR.replace("CIRCUIT", circuit))
+    found = [h for h in risk.view(desk, desk.shoot.days[0]).hazards if h.title == "Generator and fuel"]
+    assert [h.where for h in found] == ([("Engine",)] if told else [])
+    for one in found:
+        assert "cool before it is refuelled" in one.measures[0]
+        assert "carbon monoxide" in one.measures[1]
