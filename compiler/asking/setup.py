@@ -177,7 +177,6 @@ def _windows(facts: Facts, setup: Setup, under: float) -> Iterator[Line]:
     day = facts.day_of[setup.id]
     if room is None or place is None or day is None or sky.missing(plan, day, place.id):
         return
-    reading = facts.readings.get(setup.id)
     key = exposure.wanted(plan, setup) or 0.0
     for window in room.windows.values():
         name = window.id.rsplit("/", 1)[-1]
@@ -186,9 +185,7 @@ def _windows(facts: Facts, setup: Setup, under: float) -> Iterator[Line]:
             continue
         spans, _ = daylight.times(facts, setup)
         hours = list(daylight.hours(plan, setup, day, place.id, spans))
-        at = reading.at if reading is not None else (0.0, 0.0, 0.0)
-        towards = reading.key.towards if reading is not None and reading.key is not None else (1.0, 0.0, 0.0)
-        looks = [night.seen(plan, setup, window, hour, at, towards, key).over_grey for hour in hours]
+        looks = [night.over_grey(plan, setup, window, hour, key) for hour in hours]
         bright = max((x for x in looks if x is not None), default=None)
         if bright is not None:
             loses = night.to_lose(bright, under)

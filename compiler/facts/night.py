@@ -3,42 +3,31 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from ..science import light as optics
-from . import daylight, sky, sunpatch
+from . import daylight, sky
 
 if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.set import Window
     from ..plan.setup import Setup
     from .daylight import Hour
-    from .places import XYZ
 
 UNDER = 4.0  # stops under the key at which a window no longer looks like day; common practice, no source
 GREY = 0.18  # of the light falls back from the grey that a meter means
 NOON = 1440
 
 
-class Seen(NamedTuple):
-    """A window against the key: lux that it throws on the key's meter, and the stops by which its own brightness lies
-    over the grey of the key in the picture (None where nothing comes through)."""
-
-    lux: float
-    over_grey: float | None
-
-
-def seen(plan: Plan, setup: Setup, window: Window, hour: Hour, at: XYZ, towards: XYZ, key: float) -> Seen:
-    """A window at one moment: its treatment counted, direct sun on the mark left out."""
-    pane = sunpatch.pane(plan, window.id)
+def over_grey(plan: Plan, setup: Setup, window: Window, hour: Hour, key: float) -> float | None:
+    """Stops by which a window at one moment, its treatment counted, lies over the grey of the key in the picture; None
+    where nothing comes through."""
     leaves = daylight.glass(plan, setup, hour, window)
-    lux = optics.polygon_factor(pane, at, towards) * leaves if pane else 0.0
-    return Seen(lux, math.log2(leaves / (GREY * key)) if leaves > 0 and key > 0 else None)
+    return math.log2(leaves / (GREY * key)) if leaves > 0 and key > 0 else None
 
 
-def to_lose(over_grey: float | None, under: float = UNDER) -> float:
+def to_lose(over: float | None, under: float = UNDER) -> float:
     """Stops a window must lose to look so many stops under the key's grey."""
-    return 0.0 if over_grey is None else max(0.0, over_grey + under)
+    return 0.0 if over is None else max(0.0, over + under)
 
 
 def dark_enough(

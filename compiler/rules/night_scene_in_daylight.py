@@ -67,7 +67,7 @@ def _each(facts: Facts) -> Iterator[Case[Finding] | NotChecked]:
     """Every setup by itself; the first of those that have it from one place speaks for the others."""
     plan = facts.plan
     for rank, setup in enumerate(plan.setups.values()):
-        scene = _night_scene(facts, setup)
+        scene = night_scene(facts, setup)
         bare = _bare(facts, setup)
         if scene is None or not bare or setup.needs == "dark":
             continue
@@ -144,7 +144,7 @@ def _when(
     )
 
 
-def _night_scene(facts: Facts, setup: Setup) -> str | None:
+def night_scene(facts: Facts, setup: Setup) -> str | None:
     """The first night scene that this setup serves."""
     for shot in facts.plan.shots_of(setup.id):
         scene = facts.plan.scenes[facts.plan.scene_of[shot.id]]

@@ -230,3 +230,20 @@ def test_stops_are_printed_as_lenses_print_them(tmp_path: Path) -> None:
     stop = re.search(r"stop down to T([\d.]+)", ways)
     assert stop is not None
     assert stop[1] in {"4", "4.5", "5", "5.6", "6.3", "7.1", "8", "9", "10", "11"}
+
+
+def test_a_window_behind_layers_against_the_key(tmp_path: Path) -> None:
+    """The rule's own plan by hand: at 11:20 summer time NREL's algorithm has the sun 52.69 deg high; an overcast sky
+    then gives 300 + 21000 sin 52.69 = 17003 lx, a pane 0.396 + 0.1 of it, through glass and four stops 0.8 / 16; the
+    grey is 18 % of 122.5 lx: 4.26 stops over. Three stops under it are 7.26 more."""
+    from hotset.rules import window_too_bright
+
+    found = findings(window_too_bright.TRIGGERS, "window-too-bright", tmp_path)
+    details = dict(found[0].details)
+    assert details["over_grey"] == pytest.approx(4.26, abs=0.02)
+    assert details["to_lose"] == pytest.approx(7.26, abs=0.02)
+    assert found[0].ways_out[0] == "put 7 1/3 stops more on 'hatch'"
+    after = re.search(r"after (\d\d:\d\d)", found[0].ways_out[2])
+    assert after is not None
+    late = window_too_bright.TRIGGERS.replace('call: "11:00"', f'call: "{after[1]}"')
+    assert findings(late, "window-too-bright", tmp_path) == []
