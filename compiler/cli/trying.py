@@ -27,7 +27,7 @@ What if (the file stays as it is; exit status 1 when a must falls):
 \b
 Everything slips:
   hotset check plan.yaml --late "40 min"
-  hotset check plan.yaml --late "1 h"
+  hotset check plan.yaml --late "1 h" --day 2
   hotset check plan.yaml --late "15 min" --format json
 \b
 What the film hangs on, and what only just passes:
@@ -42,7 +42,7 @@ The smallest repair of each conflict:
 """
 
 Command = Callable[..., int]
-WORDS = ("without", "late", "weak_points", "margins", "repair", "write")
+WORDS = ("without", "late", "weak_points", "margins", "repair", "write", "day")
 
 
 def options(command: Command) -> Command:
@@ -52,6 +52,9 @@ def options(command: Command) -> Command:
         click.option("--repair", is_flag=True, help="Show the smallest change that mends each conflict, as a diff."),
         click.option("--margins", is_flag=True, help="List what only just passes, with its margin."),
         click.option("--weak-points", is_flag=True, help="List the things whose loss alone takes a must away."),
+        click.option(
+            "--day", metavar="DAY", help="With --late: only this day slips (each day by itself when left out)."
+        ),
         click.option("--late", metavar="TIME", help="What a delay brings that was not there, such as '40 min'."),
         click.option(
             "--without",
@@ -76,6 +79,8 @@ def run(plans: tuple[str, ...], stdin_name: str, format_: str, trial: dict[str, 
 
     if trial["write"] and not trial["repair"]:
         raise click.UsageError("--write belongs to --repair: nothing else is written")
+    if trial["day"] and not trial["late"]:
+        raise click.UsageError("--day belongs to --late: say how late that day gets")
     kinds = [bool(trial["without"]), bool(trial["late"]), bool(trial["repair"])]
     if sum(kinds) > 1 or (any(kinds) and (trial["weak_points"] or trial["margins"])):
         raise click.UsageError("ask one question at a time: --without, --late or --repair")
@@ -93,7 +98,7 @@ def run(plans: tuple[str, ...], stdin_name: str, format_: str, trial: dict[str, 
     if trial["without"]:
         return _without(compiled, trial["without"], format_)
     if trial["late"]:
-        return _late(compiled, trial["late"], format_)
+        return _late(compiled, trial["late"], trial["day"], format_)
     return _looks(compiled, trial, format_)
 
 
@@ -113,7 +118,7 @@ def _without(compiled: Compiled, names: tuple[str, ...], format_: str) -> int:
     return STATUS_FINDINGS if lost else STATUS_OK
 
 
-def _late(compiled: Compiled, text: str, format_: str) -> int:
+def _late(compiled: Compiled, text: str, day: str | None, format_: str) -> int:
     from ..source.quantities import QuantityError, parse
     from ..trials.late import late
     from ..trials.speak import late_lines
@@ -124,7 +129,15 @@ def _late(compiled: Compiled, text: str, format_: str) -> int:
         raise click.BadParameter(shown(str(error)), param_hint="'--late'") from None
     if not 1 <= minutes <= 720:
         raise click.BadParameter("a delay is from 1 min to 12 h, such as '40 min'", param_hint="'--late'")
-    found = late(compiled, minutes)
+    assert compiled.facts is not None
+    lines = compiled.facts.timelines
+    if day is not None and day not in lines:
+        known = (
+            f"days with an agreed order and a call are: {', '.join(lines)}" if lines else "no day has an agreed order"
+        )
+        why = "no order that can be followed" if day in compiled.facts.plan.days else "no such day"
+        raise click.BadParameter(f"'{shown(day)}': {why}; {known}", param_hint="'--day'")
+    found = late(compiled, minutes, day)
     say(late_lines(found), as_data(found), format_)
     return STATUS_FINDINGS if any(one.finding.severity == "error" for one in found.brought) else STATUS_OK
 

@@ -14,8 +14,10 @@ if TYPE_CHECKING:
     from .daylight import Daylight
     from .exposure import Reading
     from .occupancy import Moment, Use
+    from .rigging import Rigging
     from .room import RoomLight
     from .timeline import Timeline
+    from .workday import WorkDay
 
 
 class Facts:
@@ -101,6 +103,20 @@ class Facts:
 
         found = ((name, timeline(self.plan, name)) for name in self.plan.days)
         return {name: line for name, line in found if line is not None}
+
+    @cached_property
+    def work_days(self) -> dict[str, dict[str, WorkDay]]:
+        """Day with an agreed order -> everybody who is there, with their hours and what takes them away."""
+        from .workday import work_days
+
+        return {name: work_days(self, name) for name in self.timelines}
+
+    @cached_property
+    def changeovers(self) -> dict[str, tuple[Rigging, ...]]:
+        """Day with an agreed order -> the hands of each of its changeovers; empty where the plan names no crew."""
+        from .rigging import rigging
+
+        return rigging(self)
 
     @cached_property
     def readings(self) -> dict[str, Reading]:

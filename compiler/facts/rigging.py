@@ -15,7 +15,6 @@ from ..science.sharing import Work, share
 from . import hands
 from .height import REACH, high
 from .rig import rig
-from .workday import work_day
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -24,6 +23,7 @@ if TYPE_CHECKING:
     from ..plan.person import Person
     from ..plan.setup import Setup
     from .facts import Facts
+    from .rig import State
     from .timeline import Step, Task
     from .workday import WorkDay
 
@@ -38,7 +38,8 @@ _WORDS = {"rig": "who rigs", "camera": "who works the camera", "gimbal": "who bu
 @record
 class Wanted:
     """A task with its hands: the piece and action in words, half-minutes, `lead` and `second` the people who can (no
-    `second`: one pair is enough), who the lead is in words, why a second pair is wanted, the plan's path."""
+    `second`: one pair is enough), who the lead is in words, why a second pair is wanted, and the piece
+    in its new state."""
 
     words: str
     length: int
@@ -46,7 +47,8 @@ class Wanted:
     second: tuple[str, ...]
     kind: str
     why: str
-    path: str
+    piece: str
+    after: State | None
 
     @property
     def pairs(self) -> tuple[tuple[str, ...], ...]:
@@ -75,19 +77,19 @@ class Rigging:
     does: dict[str, tuple[str, ...]]
 
 
-def rigging(facts: Facts, day_id: str) -> tuple[Rigging, ...]:
-    """Every changeover of an agreed day with something to do; none where the plan names no crew."""
-    line = facts.timelines[day_id]
+def rigging(facts: Facts) -> dict[str, tuple[Rigging, ...]]:
+    """Every changeover with something to do, of every agreed day; none where the plan names no crew."""
     crew = [p for p in facts.plan.people.values() if hands.is_crew(p)]
-    days = {p.id: day for p in crew if (day := work_day(facts, p.id, day_id)) is not None}
     if not crew:
-        return ()
+        return {}
     says = {kind: _who(crew, kind) for kind in _WORDS}
-    found = []
-    for step in line.steps:
-        if step.kind == "prepare" and step.tasks and step.setup in facts.plan.setups:
-            found.append(_step(facts, day_id, step, says, days, line.wrap))
-    return tuple(found)
+    found = {}
+    for day_id, line in facts.timelines.items():
+        there = facts.work_days[day_id]
+        days = {p.id: there[p.id] for p in crew if p.id in there}
+        steps = (s for s in line.steps if s.kind == "prepare" and s.tasks and s.setup in facts.plan.setups)
+        found[day_id] = tuple(_step(facts, day_id, step, says, days, line.wrap) for step in steps)
+    return found
 
 
 def _who(crew: Iterable[Person], kind: str) -> tuple[str, ...]:
@@ -175,10 +177,10 @@ def _wanted(
     crew = tuple(dict.fromkeys(name for names in says.values() for name in names))
     every = tuple(p.id for p in plan.people.values() if hands.is_crew(p)) or crew
     above = {h.path: h for h in high(plan, setup)}
-    needs = [need for one in rig(plan, (setup.id,)).setups for need in one.needs]
+    asking = _asking(plan, setup) if above else {}
     found = []
     for task in tasks:
-        asks = next((n.path for n in needs if (task.piece, task.after) in n.options), setup.path)
+        asks = asking.get((task.piece, task.after), "")
         actions = [action for action, _, _ in task.actions]
         kind = _kind(actions)
         why = ""
@@ -192,8 +194,24 @@ def _wanted(
             why = "one holds what the other balances"
         if alone and asks in above:
             continue
-        found.append(Wanted(_words(task), task.half_minutes, says[kind], every, kind, why, asks))
+        found.append(Wanted(_words(task), task.half_minutes, says[kind], every, kind, why, task.piece,
+                            task.after))  # fmt: skip
     return found
+
+
+def _asking(plan: Plan, setup: Setup) -> dict[tuple[str, State | None], str]:
+    """A piece in a state -> what of a setup asks for it."""
+    found: dict[tuple[str, State | None], str] = {}
+    for need in (need for one in rig(plan, (setup.id,)).setups for need in one.needs):
+        for option in need.options:
+            found.setdefault(option, need.path)
+    return found
+
+
+def asked_at(plan: Plan, setup_id: str, task: Wanted) -> str:
+    """The plan's path of what asks for a task; of the setup where nothing of it does (a thing is taken away)."""
+    setup = plan.setups[setup_id]
+    return _asking(plan, setup).get((task.piece, task.after), setup.path)
 
 
 def _kind(actions: list[str]) -> str:

@@ -13,7 +13,6 @@ from . import errands, hands, hours
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from ..plan import Plan
     from ..plan.day import Day
     from ..plan.person import Person
     from .facts import Facts
@@ -64,15 +63,24 @@ class WorkDay:
         return sum(max(0, min(b, end) - max(a, start)) for a, b in self.spans(but))
 
 
-def work_day(facts: Facts, name: str, day_id: str) -> WorkDay | None:
-    """The day of a person by the agreed order; None where they are not there, or no order is agreed.
+def work_days(facts: Facts, day_id: str) -> dict[str, WorkDay]:
+    """Everybody who is there on a day with an agreed order."""
+    going: dict[str, list[errands.Trip]] = {}
+    for trip in errands.trips(facts.plan):
+        going.setdefault(trip.by, []).append(trip)
+    found = ((name, _one(facts, name, day_id, going.get(name, []))) for name in facts.plan.people)
+    return {name: day for name, day in found if day is not None}
+
+
+def _one(facts: Facts, name: str, day_id: str, trips: list[errands.Trip]) -> WorkDay | None:
+    """The day of a person by the agreed order; None where they are not there.
 
     Who only plays is called in time for their first setup, make-up before it, and goes after the last; all others are
     called with the crew and stay to the wrap. Their own call and hours bind.
     """
-    plan, line = facts.plan, facts.timelines.get(day_id)
+    plan, line = facts.plan, facts.timelines[day_id]
     who = plan.people[name]
-    if line is None or not hands.present(plan, who, day_id):
+    if not hands.present(plan, who, day_id):
         return None
     day = plan.days[day_id]
     call = int(day.call or 0)
@@ -95,7 +103,7 @@ def work_day(facts: Facts, name: str, day_id: str) -> WorkDay | None:
         call=start,
         ready=start + chair,
         end=max(end, start),
-        away=tuple(_away(plan, who, day)),
+        away=tuple(_away(who, day, trips)),
         comes=lo > line.call or (said is not None and start > line.call),
         leaves=hi < line.wrap,
     )
@@ -108,7 +116,7 @@ def _in_front(facts: Facts, setup_id: str) -> dict[str, None]:
     return {who: None for shot in shots for _, who in hands.cast(facts.plan, setup, shot, facts.players)}
 
 
-def _away(plan: Plan, who: Person, day: Day) -> Iterator[Away]:
+def _away(who: Person, day: Day, trips: list[errands.Trip]) -> Iterator[Away]:
     """What a person does elsewhere on a day: rooms rigged ahead, errands."""
     call = int(day.call or 0)
     for early in day.ahead:
@@ -116,7 +124,7 @@ def _away(plan: Plan, who: Person, day: Day) -> Iterator[Away]:
             start = call if early.from_ is None else hours.later(int(early.from_), call)
             yield Away(start, hours.later(int(early.to), call), f"rigs '{early.setup}' ahead", f"{early.path}.by",
                        setup=early.setup)  # fmt: skip
-    for trip in errands.trips(plan):
-        when = trip.on(day) if trip.by == who.id else None
+    for trip in trips:
+        when = trip.on(day)
         if when is not None:
             yield Away(*when, trip.words, trip.path, thing=trip.thing)

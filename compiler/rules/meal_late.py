@@ -18,7 +18,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final, NamedTuple
 
-from ..facts.workday import work_day
 from ..findings import NotChecked
 from . import timing
 from .words import clock, finding, quoted, span
@@ -111,7 +110,7 @@ def _persons(facts: Facts, day: Day, line: Timeline, said: list[Stretch]) -> Ite
     limit, typical = most(day)
     rows: dict[tuple[Stretch, str], list[str]] = {}
     for name in facts.plan.people:
-        own = work_day(facts, name, day.id)
+        own = facts.work_days[day.id].get(name)
         if own is None or (own.call, own.end, own.away) == (line.call, line.wrap, ()):
             continue
         meals = [(s.start, s.end) for s in line.steps if s.kind == "meal"]

@@ -19,8 +19,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts.rigging import rigging
-from ..findings import NotChecked
+from ..facts.rigging import asked_at
 from .words import Once, clock, counted, finding, quoted, span
 
 if TYPE_CHECKING:
@@ -57,21 +56,22 @@ PASSES = TRIGGERS.replace("10:00-18:00", "09:30-18:00").replace("  # <- here", "
 LEAST = 20  # half-minutes a day
 
 
-def check(facts: Facts) -> Iterator[Finding | NotChecked]:
+def check(facts: Facts) -> Iterator[Finding]:
     fresh = Once(facts.plan)
-    for day_id in facts.timelines:
+    for day_id, changeovers in facts.changeovers.items():
         late = []
-        for one in rigging(facts, day_id):
+        for one in changeovers:
             if one.undone:
-                if fresh(one.undone[0].path, day_id):
-                    yield _undone(facts, one)
+                path = asked_at(facts.plan, one.setup, one.undone[0])
+                if fresh(path, day_id):
+                    yield _undone(facts, one, path)
             elif one.longer is None or one.longer:
                 late.append(one)
         if late and (any(o.longer is None for o in late) or sum(o.longer or 0 for o in late) >= LEAST):
             yield _late(facts, day_id, late)
 
 
-def _undone(facts: Facts, one: Rigging) -> Finding:
+def _undone(facts: Facts, one: Rigging, path: str) -> Finding:
     """A task that those who are there cannot do."""
     task = one.undone[0]
     able = tuple(dict.fromkeys(n for pair in task.pairs for n in pair if n not in one.there))
@@ -82,7 +82,7 @@ def _undone(facts: Facts, one: Rigging) -> Finding:
     return finding(
         facts.plan,
         (RULE, SEVERITY),
-        task.path,
+        path,
         f"{task.words}{so} is changed for '{one.setup}' from {clock(one.start)} to {clock(one.end)} on day {one.day}: "
         f"{first}{why}; {_cost(one)}",
         (
@@ -121,9 +121,7 @@ def _freed(facts: Facts, one: Rigging, able: tuple[str, ...]) -> str:
 
 
 def _kept(facts: Facts, one: Rigging, name: str) -> str:
-    from ..facts.workday import work_day
-
-    day = work_day(facts, name, one.day)
+    day = facts.work_days[one.day].get(name)
     if day is None:
         return f"is not there on day {one.day}"
     for off in day.away:

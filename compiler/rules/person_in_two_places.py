@@ -19,7 +19,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
-from ..facts.workday import work_day
 from . import timing
 from .words import Once, clock, finding, quoted
 
@@ -103,7 +102,7 @@ def _errands(facts: Facts) -> Iterator[Finding]:
         return
     for day_id, line in facts.timelines.items():
         for person in plan.people:
-            own = work_day(facts, person, day_id)
+            own = facts.work_days[day_id].get(person)
             for off in own.away if own is not None else ():
                 busy = [s for s in line.steps if s.kind == "setup" and s.start < off.end and off.start < s.end]
                 names = [s.setup for s in busy if off.thing and _needed(facts, s.setup, person, off.thing)]

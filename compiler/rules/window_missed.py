@@ -101,7 +101,9 @@ def _judge(
 def _finding(
     facts: Facts, setup: Setup, day: Day, path: str, when: str, words: str, spans: tuple[tuple[int, int], ...]
 ) -> Finding:
-    said = [f"at {clock(a)}" if a == b else f"from {clock(a)} to {clock(b)}" for a, b in spans]
+    start, end = facts.rolling(setup.id) or timing.frame(day) or (0, timing.NIGHT)
+    near = [(a, b) for a, b in spans if b > start - timing.NIGHT // 2 and a < max(end, timing.NIGHT)]
+    said = [f"at {clock(a)}" if a == b else f"from {clock(a)} to {clock(b)}" for a, b in near]
     hours = " and ".join(said) if said else "at no hour of that day"
     return finding(
         facts.plan,

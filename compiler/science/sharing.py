@@ -28,7 +28,10 @@ class Shared(NamedTuple):
 
 def share(tasks: Sequence[Work], time: Mapping[str, int]) -> Shared:
     """Share tasks out among people who have so much time each. Any unit of time; the order of the arguments decides
-    between equals."""
+    between equals. Where each task finds hands that do the whole of it, nothing is handed over."""
+    whole = _whole(tasks, time)
+    if whole is not None:
+        return Shared(whole, 0)
     flow = _Flow()
     people = {name: flow.node() for name in time}
     for name, node in people.items():
@@ -50,6 +53,21 @@ def share(tasks: Sequence[Work], time: Mapping[str, int]) -> Shared:
     moved = flow.run()
     done = tuple({n: flow.used(edge) for n, (_, edge) in row.items() if flow.used(edge)} for row in mine)
     return Shared(done, wanted - moved)
+
+
+def _whole(tasks: Sequence[Work], time: Mapping[str, int]) -> tuple[dict[str, int], ...] | None:
+    """Whole tasks to whoever can and has most time left, those first that fewest can do; None where that fails."""
+    left = dict(time)
+    done: list[dict[str, int]] = [{} for _ in tasks]
+    for k in sorted(range(len(tasks)), key=lambda k: (sum(map(len, tasks[k].pairs)), -tasks[k].length)):
+        length = tasks[k].length
+        for able in tasks[k].pairs:
+            best = max((n for n in able if n in left and n not in done[k]), key=left.__getitem__, default=None)
+            if best is None or left[best] < length:
+                return None
+            left[best] -= length
+            done[k][best] = length
+    return tuple(done)
 
 
 class _Flow:

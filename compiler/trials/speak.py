@@ -79,27 +79,37 @@ def _also(new: Iterable[Finding]) -> Iterator[Line]:
 
 
 def late_lines(found: Late) -> Iterator[Line]:
-    """What a delay does."""
+    """What a delay does, day by day."""
     if not found.days:
         yield 0, "no day has an agreed order that could slip (`hotset order --write` makes one)"
         return
-    count = len(found.brought)
-    yield 0, f"{span(2 * found.minutes)} late on every day: {counted(count, 'new finding') if count else 'nothing new'}"
-    for one in found.brought:
-        spare = "the first minute brings it" if one.minutes <= 1 else f"{span(2 * (one.minutes - 1))} would still do"
-        f = one.finding
-        where = f"{f.place.file}:{f.place.line}"
-        yield 1, f"{where}: {f.severity}: {f.sentence} [{f.rule}]; from {span(2 * one.minutes)} on, {spare}"
-    for f in found.worse:
-        yield 1, f"{f.place.file}:{f.place.line}: worse than before: {f.sentence} [{f.rule}]"
+    if len(found.days) > 1:
+        count = len(found.brought)
+        new = counted(count, "new finding") if count else "nothing new"
+        yield 0, f"{span(2 * found.minutes)} late, each day alone: {new} on {len(found.days)} days"
     for day, before, after in found.days:
-        taken = 2 * found.minutes - (after - before)
-        caught = f", {span(taken)} are caught up while it would have waited" if taken > 0 and after > before else ""
-        if after == before:
-            yield 0, f"day {day}: it still ends at {clock(after)}"
-        else:
-            yield 0, f"day {day}: it ends at {clock(after)} instead of {clock(before)}{caught}"
+        mine = [one for one in found.brought if one.day == day]
+        new = counted(len(mine), "new finding") if mine else "nothing new"
+        yield 0, f"day {day} {span(2 * found.minutes)} late: {new}; {_ends(found.minutes, before, after)}"
+        for one in mine:
+            spare = (
+                "the first minute brings it" if one.minutes <= 1 else f"{span(2 * (one.minutes - 1))} would still do"
+            )
+            f = one.finding
+            where = f"{f.place.file}:{f.place.line}"
+            yield 1, f"{where}: {f.severity}: {f.sentence} [{f.rule}]; from {span(2 * one.minutes)} on, {spare}"
+        for f in (one.finding for one in found.worse if one.day == day):
+            yield 1, f"{f.place.file}:{f.place.line}: worse than before: {f.sentence} [{f.rule}]"
     yield 0, UNTOUCHED
+
+
+def _ends(minutes: int, before: int, after: int) -> str:
+    """When a day that slipped ends."""
+    if after == before:
+        return f"it still ends at {clock(after)}"
+    taken = 2 * minutes - (after - before)
+    caught = f", {span(taken)} are caught up while it would have waited" if taken > 0 and after > before else ""
+    return f"it ends at {clock(after)} instead of {clock(before)}{caught}"
 
 
 def weak_lines(points: tuple[WeakPoint, ...], musts: int) -> Iterator[Line]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from hotset.facts.rigging import rigging
 
 from .plans import compiled, conflicts
 
@@ -126,7 +125,7 @@ def test_who_does_what_is_shared_out(tmp_path: Path) -> None:
     text = ROOM.replace("BEA", "").replace("RIG", f"{WINDOW}, dressing: [a, b]").replace("MORE", "")
     facts = compiled(text, tmp_path).facts
     assert facts is not None
-    (one,) = rigging(facts, "1")
+    (one,) = facts.changeovers["1"]
     assert one.undone == ()
     assert "window 'hatch'" in one.does["olek"]
     assert "window 'hatch'" in one.does["bea"]

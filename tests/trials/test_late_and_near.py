@@ -110,3 +110,48 @@ def test_a_must_that_hangs_on_a_lent_thing_is_a_note(tmp_path: Path, capsys: pyt
     status, said = ask(capsys, "check", str(write(tmp_path, text)))
     assert status == 0
     assert "1 must ('4A') hangs on 'big-lamp' alone, lent by a house: nothing would serve instead" in said
+
+
+def test_each_day_slips_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    plan = str(LAST_BOAT.parents[1] / "two-days-outside" / "plan.yaml")
+    both = data(capsys, "check", plan, "--late", "40 min")
+    assert [row[0] for row in both["days"]] == ["1", "2"]
+    apart = {day: data(capsys, "check", plan, "--late", "40 min", "--day", day) for day in ("1", "2")}
+    for day, one in apart.items():
+        assert [row[0] for row in one["days"]] == [day]
+        assert one["brought"] == [b for b in both["brought"] if b["day"] == day]
+        assert one["worse"] == [b for b in both["worse"] if b["day"] == day]
+        assert one["brought"]
+    status, said = ask(capsys, "check", plan, "--late", "40 min")
+    assert status == 1
+    assert "40 min late, each day alone: " in said
+    assert said.index("day 1 40 min late: ") < said.index("day 2 40 min late: ")
+
+
+def test_the_night_after_a_day_that_slips(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    days = (
+        "hotset: 1\ndays:\n"
+        "  1: {date: 2026-11-14, call: 08:00, load-in: 30 min, wrap-out: 30 min, order: [a, meal, b], buffer: 0 s}\n"
+        "  2: {date: 2026-11-15, call: 04:20, load-in: 30 min, wrap-out: 30 min, order: [c], buffer: 0 s}\n"
+        "setups:\n  a: {takes: 4 h, rig: 0 min}\n  b: {takes: 3 h, rig: 0 min}\n  c: {takes: 1 h, rig: 0 min}\n"
+    )
+    # day 1 ends at 16:30 and day 2 is called at 04:20: 11 h 50 min of rest, of 11 h
+    found = data(capsys, "check", str(write(tmp_path, days)), "--late", "2 h")
+    (rest,) = [b for b in found["brought"] if b["finding"]["rule"] == "rest-short"]
+    assert (rest["day"], rest["minutes"]) == ("1", 51)
+
+
+@pytest.mark.parametrize(
+    ("args", "words"),
+    [
+        (("--late", "40 min", "--day", "3"), "'3': no such day; days with an agreed order and a call are: 1, 2"),
+        (("--day", "1"), "--day belongs to --late"),
+    ],
+)
+def test_a_day_that_slips_is_one_of_the_plan(
+    args: tuple[str, ...], words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plan = str(LAST_BOAT.parents[1] / "two-days-outside" / "plan.yaml")
+    status, said = ask(capsys, "check", plan, *args)
+    assert status == 2
+    assert words in said
