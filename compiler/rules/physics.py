@@ -67,6 +67,15 @@ def up(metres: float) -> float:
     return math.ceil(round(metres / 0.05, 6)) * 0.05
 
 
+def along(part: float, moves: bool) -> str:
+    """Where on a move (0 to 1) something is, with a space before it; "" without a move."""
+    if not moves:
+        return ""
+    if part < 0.05:
+        return " at the start of the move"
+    return " at the end of the move" if part > 0.95 else f" {part:.0%} of the way along the move"
+
+
 def stops(value: float) -> str:
     """Stops to the third, without a sign: 1 stop, 1 1/3 stops."""
     thirds = round(abs(value) * 3)

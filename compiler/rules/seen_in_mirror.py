@@ -3,10 +3,10 @@
 On set: in the third take somebody sees themselves behind the actor, and has been there in the first two as well.
 
 How it is decided: the camera is reflected across each reflecting surface of the set, and what stands in the room is
-looked at through the mirror's outline, at both ends of a move: the lamps with their stands as far as their size is
-said, and the camera with whoever stands at it, 60 cm wide and 1.75 m high (common practice, no source). A surface that
-reflects less than a fifth ('reflects:') shows lamps alone. Formula: central projection and plane reflection. Source:
-geometry.
+looked at through the mirror's outline, at both ends of a move and at fifteen places between: the lamps with their
+stands as far as their size is said, and the camera with whoever stands at it, 60 cm wide and 1.75 m high (common
+practice, no source). A surface that reflects less than a fifth ('reflects:') shows lamps alone. Formula: central
+projection and plane reflection. Source: geometry.
 
 Fix: move the camera or the lamp aside by the length named, turn or dull the mirror, or dress something before it.
 
@@ -21,8 +21,8 @@ from ..facts import places, views
 from ..facts import walls as walls_of
 from ..findings import NotChecked
 from ..science import camera as cameras
-from ..science import geometry, lens, sight
-from .physics import Case, causes, length
+from ..science import geometry, sight
+from .physics import Case, along, causes, length
 from .words import finding
 
 if TYPE_CHECKING:
@@ -68,6 +68,7 @@ _CREW_WIDE, _CREW_HIGH = 0.6, 1.75
 _DULL = 0.2
 _LEAST = 0.0005
 _STEP, _FURTHEST = 0.1, 1.5
+_PARTS = 16  # of a move
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -119,34 +120,44 @@ def _pane(room: Set, mirror: Mirror) -> sight.Pane | None:
 def _in_mirror(
     plan: Plan, setup: Setup, room: Set, mirror: Mirror, pane: sight.Pane, ends: tuple[cameras.Camera, ...]
 ) -> Iterator[Case[Met]]:
-    """The camera and each lamp that this mirror shows, at the worse end of the move."""
+    """The camera and each lamp that this mirror shows, at the worst part of the move."""
     walls = views.blockers(plan, setup, furniture=False)
     assert setup.camera is not None
+    move = _parts(ends, pane)
     dull = mirror.reflects is not None and float(mirror.reflects) < _DULL
-    whens = ("", "") if len(ends) == 1 else (" at the start of the move", " at the end of the move")
-    looks = (
-        [] if dull else [(_share(end, pane, _crew(end), walls), when) for end, when in zip(ends, whens, strict=False)]
-    )
-    share, when = max(looks, default=(0.0, ""))
+    share, part = (0.0, 0.0) if dull else _worst(move, pane, None, walls)
     if share > _LEAST:
         way = _aside(plan, setup, room, pane, ends, walls)
+        when = along(part, len(ends) > 1)
         yield Case(setup.camera.path, setup.id, share, (mirror, "the camera and its crew", share, when, way))
     for light in setup.lights.values():
-        solids = views.lamp_solids(plan, setup, light)
-        shares = [
-            (sum(_share(end, pane, solid.shape, walls) for solid in solids), when)
-            for end, when in zip(ends, whens, strict=False)
-        ]
-        share, when = max(shares, default=(0.0, ""))
+        found = [_worst(move, pane, solid.shape, walls) for solid in views.lamp_solids(plan, setup, light)]
+        share, part = max(found, default=(0.0, 0.0))
         if share > _LEAST:
+            when = along(part, len(ends) > 1)
             yield Case(light.path, setup.id, share, (mirror, f"'{light.id}'", share, when, "move the lamp or flag it"))
 
 
-def _share(camera: cameras.Camera, pane: sight.Pane, solid: geometry.Prism, walls: list[views.Blocker]) -> float:
-    """Part of the frame in which the mirror shows a solid; none where the mirror itself is out of the picture."""
-    if all(cameras.to_camera(camera, corner)[2] <= 0 for corner in pane):
-        return 0.0
-    return sight.seen_in_mirror(camera, pane, solid, walls)[0]
+def _parts(ends: tuple[cameras.Camera, ...], pane: sight.Pane) -> list[tuple[float, cameras.Camera]]:
+    """The camera at each part of its move that is looked at, where any of the mirror is ahead of it."""
+    if len(ends) == 1:
+        row = [(0.0, ends[0])]
+    else:
+        row = [(n / _PARTS, cameras.between(ends[0], ends[1], n / _PARTS)) for n in range(_PARTS + 1)]
+    return [(part, camera) for part, camera in row if any(cameras.to_camera(camera, corner)[2] > 0 for corner in pane)]
+
+
+def _worst(
+    move: list[tuple[float, cameras.Camera]],
+    pane: sight.Pane,
+    solid: geometry.Prism | None,
+    walls: list[views.Blocker],
+) -> tuple[float, float]:
+    """The greatest part of the frame in which the mirror shows a solid (None: the camera itself), and where on the
+    move that is."""
+    looks = [(sight.seen_in_mirror(camera, pane, solid or _crew(camera), walls)[0], -part) for part, camera in move]
+    share, part = max(looks, default=(0.0, 0.0))
+    return share, -part
 
 
 def _crew(camera: cameras.Camera) -> geometry.Prism:
@@ -163,22 +174,24 @@ def _aside(
     ends: tuple[cameras.Camera, ...],
     walls: list[views.Blocker],
 ) -> str:
-    """The shortest step to a side from which the camera, aimed as before, does not see itself; found by looking."""
-    if len(ends) != 1:
+    """The shortest step to a side from which the camera, aimed as before, does not see itself, anywhere on its move;
+    found by looking."""
+    floor = walls_of.corners(room)
+    start = places.camera(plan, setup)
+    if start is None:
         return ""
-    camera, floor = ends[0], walls_of.corners(room)
-    focal, gate = views.focal(plan, setup, widest=True), views.picture(plan, setup)
-    stand = places.camera(plan, setup)
-    if focal is None or gate is None or stand is None:
-        return ""
-    tangents = lens.half_tangents(gate, focal)
+    aims = (start.aim, (places.camera_end(plan, setup) or start).aim)
     for n in range(1, round(_FURTHEST / _STEP) + 1):
         for side, word in ((1.0, "right"), (-1.0, "left")):
-            dx, dy = camera.right[0] * side * n * _STEP, camera.right[1] * side * n * _STEP
-            at = (camera.position[0] + dx, camera.position[1] + dy, camera.position[2])
-            if floor and not geometry.inside(floor, at[:2]):
+            dx, dy = (axis * side * n * _STEP for axis in ends[0].right[:2])
+            moved = tuple(
+                cameras.looking_at(
+                    (end.position[0] + dx, end.position[1] + dy, end.position[2]), aim, end.half_width, end.half_height
+                )
+                for end, aim in zip(ends, aims, strict=False)
+            )
+            if floor and not all(geometry.inside(floor, one.position[:2]) for one in moved):
                 continue
-            moved = cameras.looking_at(at, stand.aim, *tangents)
-            if _share(moved, pane, _crew(moved), walls) <= _LEAST:
+            if _worst(_parts(moved, pane), pane, None, walls)[0] <= _LEAST:
                 return f"move the camera {length(plan, n * _STEP)} to the {word}, aimed as before"
     return ""

@@ -141,3 +141,19 @@ def test_a_mirror_shows_what_stands_at_the_same_angle(tmp_path: Path) -> None:
     assert findings(moved, "seen-in-mirror", tmp_path) == []
     dull = bare.replace("height: 1.6 m}", "height: 1.6 m, reflects: 8 %}")
     assert findings(dull, "seen-in-mirror", tmp_path) == []
+
+
+def test_a_mirror_is_watched_along_the_move(tmp_path: Path) -> None:
+    bare = seen_in_mirror.TRIGGERS.replace("  # <- here", "").replace("at: [2.0 m, 0.6 m]", "at: [0.2 m, 0.6 m]")
+    assert findings(bare, "seen-in-mirror", tmp_path) == []
+    there = bare.replace("at: [0.2 m, 0.6 m]", "at: [3.8 m, 0.6 m]")
+    assert findings(there, "seen-in-mirror", tmp_path) == []
+    # From one of these places to the other: about half-way it stands before the mirror and looks straight into it.
+    slide = bare + "    move: {kind: slide, to: [3.8 m, 0.6 m]}\n"
+    found = findings(slide, "seen-in-mirror", tmp_path)
+    assert len(found) == 1
+    assert "56% of the way along the move, over" in found[0].sentence  # the mirror reaches a little further right
+    ended = bare + "    move: {kind: slide, to: [2.0 m, 0.6 m]}\n"
+    assert "at the end of the move, over" in findings(ended, "seen-in-mirror", tmp_path)[0].sentence
+    begun = there.replace("[3.8 m,", "[2.0 m,") + "    move: {kind: slide, to: [3.8 m, 0.6 m]}\n"
+    assert "at the start of the move, over" in findings(begun, "seen-in-mirror", tmp_path)[0].sentence
