@@ -8,13 +8,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from ..plan import Plan
     from ..plan.gear import Gear
     from ..plan.setup import Setup
+    from ..science.cells import Day
     from . import Facts
 
+MANY = 1000  # batteries of a kind that are looked at
 BEFORE = 20  # half-minutes a lamp or camera is on before the first take; common practice, no source
 OWN = "own"
 
@@ -39,6 +41,17 @@ class Burn(NamedTuple):
     start: float
     end: float
     number: int
+
+
+class Store(NamedTuple):
+    """The batteries of one kind along a day: the battery, or the thing that has its own; how many there are; what one
+    full one gives (Wh; of a thing's own battery minutes at full power); and how the day goes with them."""
+
+    gear: Gear
+    own: bool
+    count: int
+    full: float
+    day: Day
 
 
 def energy(battery: Gear) -> float | None:
@@ -123,3 +136,44 @@ def charger(plan: Plan, battery: Gear) -> tuple[Gear, float, int] | None:
         if gear.kind == "charger" and fits and gear.fills is not None:
             return gear, float(gear.fills) / 60.0, (gear.slots or 1) * (gear.quantity or 1)
     return None
+
+
+def along(plan: Plan, battery: Gear, holds: float, count: int, burnt: Sequence[Burn]) -> Day:
+    """How a day goes for so many batteries of a kind, of `holds` Wh each, with the plan's charger."""
+    from ..science import cells
+
+    uses = [
+        cells.Use(b.start / 2, b.end / 2, b.drain.watts * b.drain.level, f"{b.drain.gear.id} {b.number}")
+        for b in burnt
+    ]
+    found = charger(plan, battery)
+    fills, slots = (found[1], found[2]) if found else (None, 0)
+    return cells.along_the_day(uses, holds, min(count, MANY), fills, min(slots, MANY))
+
+
+def stores(facts: Facts, day_id: str) -> tuple[Store, ...]:
+    """Every kind of battery that is used on a day with an agreed order, as far as the plan says what they hold."""
+    from ..science import cells
+
+    kinds: dict[tuple[str, str], list[Burn]] = {}
+    for burn in burns(facts, day_id):
+        on = burn.drain.battery
+        kinds.setdefault((on, burn.drain.gear.id if on == OWN else ""), []).append(burn)
+    found: list[Store] = []
+    for (battery, thing), burnt in kinds.items():
+        gear = facts.plan.gear.get(thing or battery)
+        if gear is None:
+            continue
+        count = gear.quantity or 1
+        if battery == OWN:
+            if gear.runs is not None and gear.runs > 0:
+                runs = float(gear.runs) / 60.0
+                uses = [cells.Use(b.start / 2, b.end / 2, 60.0 * b.drain.level, f"{thing} {b.number}") for b in burnt]
+                day = cells.along_the_day(uses, runs, min(count, MANY), usable=1.0)
+                found.append(Store(gear, True, count, runs, day))
+            continue
+        holds = energy(gear)
+        if holds is not None and holds > 0 and all(b.drain.watts > 0 for b in burnt):
+            day = along(facts.plan, gear, holds, count, burnt)
+            found.append(Store(gear, False, count, holds * cells.USABLE, day))
+    return tuple(found)

@@ -49,7 +49,7 @@ setups:
 scenes: {4: {shots: {4A: {setup: wide}}}}
 """
 PASSES = TRIGGERS.replace("holds: 98 Wh", "holds: 98 Wh, quantity: 2").replace("  # <- here", "")
-_MOST, _MANY = 40, 1000
+_MOST = 40
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -92,15 +92,7 @@ def _kind(facts: Facts, day: Day, battery: Gear, here: dict[str, tuple[Drain, ..
 
 def _run(facts: Facts, battery: Gear, holds: float, count: int, burnt: list[Burn]) -> tuple[float, Burn] | None:
     """When (half-minutes) and in what the last battery is flat; None where they last."""
-    from ..science import cells as energy
-
-    charger = cells.charger(facts.plan, battery)
-    uses = [
-        energy.Use(b.start / 2, b.end / 2, b.drain.watts * b.drain.level, f"{b.drain.gear.id} {b.number}")
-        for b in burnt
-    ]
-    fills, slots = (charger[1], charger[2]) if charger else (None, 0)
-    day = energy.along_the_day(uses, holds, min(count, _MANY), fills, min(slots, _MANY))
+    day = cells.along(facts.plan, battery, holds, count, burnt)
     if day.lasts or day.flat is None:
         return None
     at = day.flat.time * 2

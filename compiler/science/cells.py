@@ -30,16 +30,30 @@ class Swap(NamedTuple):
     what: str
 
 
+class Spell(NamedTuple):
+    """A stretch in the day of one battery, counted from 0: from and to in minutes, its energy (Wh) at both, and what it
+    feeds; "" while it charges. In between nothing happens to it."""
+
+    cell: int
+    start: float
+    end: float
+    before: float
+    after: float
+    what: str = ""
+
+
 class Day(NamedTuple):
     """A day on one kind of battery: the swaps due, whether it lasts, and if not when and in what the last one is flat.
 
-    `left` is the energy (Wh) in charged batteries at the end of the last use.
+    `left` is the energy (Wh) in charged batteries at the end of the last use; `spells` what happens to each battery,
+    in order of time.
     """
 
     swaps: tuple[Swap, ...]
     lasts: bool
     flat: Swap | None
     left: float
+    spells: tuple[Spell, ...] = ()
 
 
 def energy(volt: float, ampere_hours: float) -> float:
@@ -66,25 +80,29 @@ class _Pool:
     """Batteries not in use: when each is full, and when each slot of the charger is free."""
 
     def __init__(self, count: int, slots: int, charge_minutes: float | None) -> None:
-        self.ready = [-inf] * count
+        self.ready = [(-inf, cell) for cell in range(count)]
         self.slots = [-inf] * (slots if charge_minutes is not None else 0)
         # A charger that takes no time would let the day swap for ever.
         self.charge = max(charge_minutes or 0.0, 1.0)
 
-    def give_back(self, now: float) -> None:
-        """An emptied battery goes to the slot that is free first; without a charger it stays empty."""
+    def give_back(self, now: float, cell: int) -> tuple[float, float] | None:
+        """An emptied battery goes to the slot that is free first: from when to when; without a charger it stays
+        empty."""
         if not self.slots:
-            return
+            return None
         slot = self.slots.index(min(self.slots))
-        self.slots[slot] = max(now, self.slots[slot]) + self.charge
-        self.ready.append(self.slots[slot])
+        start = max(now, self.slots[slot])
+        self.slots[slot] = start + self.charge
+        self.ready.append((self.slots[slot], cell))
+        return start, self.slots[slot]
 
-    def take(self, now: float) -> bool:
-        """Take a full battery if there is one."""
-        if not self.ready or min(self.ready) > now + 1e-9:
-            return False
-        self.ready.remove(min(self.ready))
-        return True
+    def take(self, now: float) -> int | None:
+        """A full battery if there is one."""
+        if not self.ready or min(self.ready)[0] > now + 1e-9:
+            return None
+        first = min(self.ready)
+        self.ready.remove(first)
+        return first[1]
 
 
 def along_the_day(
@@ -103,27 +121,37 @@ def along_the_day(
     full = watt_hours * usable
     pool = _Pool(count, slots, charge_minutes)
     level: dict[str, float] = {}
+    inside: dict[str, int] = {}
     swaps: list[Swap] = []
+    spells: list[Spell] = []
     # Spans still to run, as (now, end, watt, what); the earliest next event is always taken first.
     waiting = sorted((u.start, u.end, u.watt, u.what) for u in uses if u.watt > 0.0 and u.end > u.start)
     while waiting:
         flats = [(_flat_time(span, level.get(span[3], 0.0)), span) for span in waiting]
         time, span = min(flats)
+        what, before = span[3], level.get(span[3], 0.0)
         if time >= span[1] - 1e-9:
-            level[span[3]] = max(0.0, level.get(span[3], 0.0) - span[2] * (span[1] - span[0]) / 60.0)
+            level[what] = max(0.0, before - span[2] * (span[1] - span[0]) / 60.0)
+            spells.append(Spell(inside[what], span[0], span[1], before, level[what], what))
             waiting.remove(span)
             continue
-        had_one = span[3] in level
-        if had_one:
-            pool.give_back(time)
-        if not pool.take(time):
-            return Day(tuple(swaps), False, Swap(time, span[3]), 0.0)
-        if had_one:
-            swaps.append(Swap(time, span[3]))
-        level[span[3]] = full
+        old = inside.get(what)
+        if old is not None:
+            if time > span[0]:
+                spells.append(Spell(old, span[0], time, before, 0.0, what))
+            charged = pool.give_back(time, old)
+            if charged is not None:
+                spells.append(Spell(old, *charged, 0.0, full))
+        fresh = pool.take(time)
+        if fresh is None:
+            return Day(tuple(swaps), False, Swap(time, what), 0.0, tuple(spells))
+        if old is not None:
+            swaps.append(Swap(time, what))
+        level[what], inside[what] = full, fresh
         waiting[waiting.index(span)] = (time, *span[1:])
     last = max((u.end for u in uses), default=0.0)
-    return Day(tuple(swaps), True, None, sum(level.values()) + full * sum(r <= last for r in pool.ready))
+    left = sum(level.values()) + full * sum(ready <= last for ready, _cell in pool.ready)
+    return Day(tuple(swaps), True, None, left, tuple(spells))
 
 
 def _flat_time(span: tuple[float, float, float, str], level: float) -> float:

@@ -152,3 +152,15 @@ def test_teams_and_zones() -> None:
     assert care.team_factor(3) == pytest.approx(1.5)
     assert care.lift(30, "men", ("elbow",), people=2).within
     assert not care.lift(30, "men", ("elbow",), people=2, twist=100).within
+
+
+def test_what_happens_to_each_battery_adds_up() -> None:
+    """80 Wh each: the first is flat after 96 min at 50 W and charges while the second runs; energy is kept."""
+    day = cells.along_the_day([Use(0.0, 150.0, 50.0, "a")], 100.0, 2, charge_minutes=60.0, slots=1)
+    assert day.spells == (
+        cells.Spell(0, 0.0, 96.0, 80.0, 0.0, "a"),
+        cells.Spell(0, 96.0, 156.0, 0.0, 80.0),
+        cells.Spell(1, 96.0, 150.0, 80.0, 35.0, "a"),
+    )
+    drawn = sum(s.before - s.after for s in day.spells if s.what)
+    assert drawn == pytest.approx(50.0 * 150.0 / 60.0)
