@@ -13,7 +13,7 @@ from ..science import daylight as science
 from ..science import light as optics
 from ..science import room as rooms
 from ..science import sunlight
-from . import light, places, sky, sunpatch, walls
+from . import boards, light, places, sky, sunpatch, walls
 from . import room as room_
 
 if TYPE_CHECKING:
@@ -89,7 +89,9 @@ def daylight(facts: Facts, setup: Setup, at: XYZ | None, towards: XYZ | None) ->
     found: list[Level] = []
     for hour in hours(plan, setup, day, place.id, spans):
         level = (
-            _open(plan, setup, room, hour, towards) if room.outdoors else _indoors(plan, setup, room, hour, at, towards)
+            _open(plan, setup, room, hour, at, towards)
+            if room.outdoors
+            else _indoors(plan, setup, room, hour, at, towards)
         )
         found.append(level)
     if not found:
@@ -149,9 +151,10 @@ def hours(plan: Plan, setup: Setup, day: str, place: str, spans: tuple[Span, ...
                 yield Hour(clock, position.elevation, position.azimuth, condition, free and condition != "overcast")
 
 
-def _open(plan: Plan, setup: Setup, room: Set, hour: Hour, towards: XYZ | None) -> Level:
-    """Under the open sky: a meter turned to the sun where it stands free, else upright and turned to the camera."""
-    away = science.upright(hour.height, 180.0, hour.condition, sun=hour.disc)
+def _open(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None, towards: XYZ | None) -> Level:
+    """Under the open sky: a meter turned to the sun where it stands free, else upright and turned to the camera; the
+    fill on an upright one turned away from the sun, with what boards give back."""
+    away = science.upright(hour.height, 180.0, hour.condition, sun=hour.disc) + _boards(plan, setup, room, hour, at)
     if towards is not None:
         off = walls.outward_bearing(room, (towards[0], towards[1])) - hour.bearing
         key = science.upright(hour.height, off, hour.condition, sun=hour.disc)
@@ -162,6 +165,24 @@ def _open(plan: Plan, setup: Setup, room: Set, hour: Hour, towards: XYZ | None) 
         return Level(hour, science.turned_to_sun(hour.height, hour.condition), away, disc)
     key = science.upright(hour.height, _to_camera(plan, setup, room) - hour.bearing, hour.condition, sun=False)
     return Level(hour, key, key, 0.0)
+
+
+def _boards(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None) -> float:
+    """Lux that boards and white cloth give back of sun and sky on a meter turned away from the sun, at the key's mark
+    or at what the camera looks at."""
+    stand = places.camera(plan, setup) if at is None else None
+    spot = at if at is not None else stand.aim if stand is not None and not stand.down else None
+    if spot is None or not setup.grip:
+        return 0.0
+    sun = sunlight.sun_direction(hour.bearing, 0.0, float(room.north or 0.0))
+    total = 0.0
+    for sheet in boards.sheets(plan, setup):
+        if sheet.reflects < 0.2 or sum((spot[i] - sheet.middle[i]) * sheet.facing[i] for i in range(3)) <= 0:
+            continue
+        off = walls.outward_bearing(room, (sheet.facing[0], sheet.facing[1])) - hour.bearing
+        falls = science.upright(hour.height, off, hour.condition, sun=hour.disc)
+        total += falls * sheet.reflects * optics.polygon_factor(sheet.pane, spot, (-sun[0], -sun[1], 0.0))
+    return total
 
 
 def _to_camera(plan: Plan, setup: Setup, room: Set) -> float:

@@ -8,8 +8,9 @@ that give light back, and the room itself. 2:1 is one stop, 4:1 two, 8:1 three. 
 on; from 1 2/3 for lamps told by lumens, and where more than a fifth of the fill comes from the room, which is an
 estimate: matt walls at the reflectance said (else ceiling 70, walls 50, floor 20 %), each lamp's first bounce
 followed, all later ones spread evenly as in an integrating sphere, E = lm x rho / (A (1 - rho)); furniture is left
-out, black cloth and flags are not. Source: arithmetic; photometry of rooms, tested against a path tracer to a third
-of a stop; the tolerance is common practice, no source.
+out, black cloth and flags are not. Under the open sky without lamps the sun is the key, and the sky with ground and
+boards the fill, from 1 2/3 stops on under every sky that may be. Source: arithmetic; photometry of rooms, tested
+against a path tracer to a third of a stop; the tolerance is common practice, no source.
 
 Fix: take the fill or the key to the level named; where the room alone gives too much, hang black cloth on the side of
 the fill.
@@ -68,6 +69,9 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     for setup in plan.setups.values():
         if setup.key_to_fill is None or setup.key_to_fill <= 0:
             continue
+        if not setup.lights:
+            yield from _outside(facts, setup)
+            continue
         reading = facts.readings.get(setup.id)
         fills = tuple(a for a in reading.arrivals if role(a) == "fill" and a.lux > 0) if reading else ()
         lacks = _lacks(setup, reading)
@@ -87,6 +91,38 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             cases.append(Case(f"{setup.path}.key-to-fill", setup.id, abs(off), met))
     for cause in causes(plan, cases):
         yield _finding(facts, cause.worst.what, cause.also)
+
+
+def _outside(facts: Facts, setup: Setup) -> Iterator[Finding | NotChecked]:
+    """The sun against the sky, where no lamp is: said where no sky that may be makes the ratio."""
+    day, room = facts.daylights.get(setup.id), facts.plan.set_of(setup.id)
+    if day is None or isinstance(day, str) or room is None or not room.outdoors:
+        lacks = day if isinstance(day, str) else "'role: key' at a lamp that reaches the mark"
+        yield NotChecked(RULE, f"setup '{setup.id}'", lacks)
+        return
+    wanted = float(setup.key_to_fill or 1.0)
+    have = sorted(level.key / level.fill for level in (day.least, day.most) if level.fill > 0)
+    offs = [photometry.ratio_stops(one, wanted) for one in have]
+    if not offs or (offs[0] <= ESTIMATED and offs[-1] >= -ESTIMATED):
+        return
+    hard = offs[0] > ESTIMATED
+    off = offs[0] if hard else offs[-1]
+    shown = " to ".join(f"{one:.1f}:1" for one in have if one in (have[0], have[-1]))
+    way = (
+        ("put a white board or cloth on the side away from the sun ('grip:')", "or a frame of diffusion before the sun")
+        if hard
+        else ("put black cloth on the side away from the light ('grip:')", "or wait for a clearer sky")
+    )
+    yield finding(
+        facts.plan,
+        (RULE, SEVERITY),
+        f"{setup.path}.key-to-fill",
+        f"sun to shade in '{setup.id}' is about {shown} {day.words}, not {wanted:g}:1: the fill is {stops(off)} "
+        f"{'under' if hard else 'over'}",
+        way,
+        (("setup", setup.id), ("ratio", round(have[0] if hard else have[-1], 2)), ("wanted", wanted),
+         ("stops", round(off, 2))),
+    )  # fmt: skip
 
 
 def _lacks(setup: Setup, reading: Reading | None) -> str:

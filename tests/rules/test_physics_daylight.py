@@ -247,3 +247,23 @@ def test_a_window_behind_layers_against_the_key(tmp_path: Path) -> None:
     assert after is not None
     late = window_too_bright.TRIGGERS.replace('call: "11:00"', f'call: "{after[1]}"')
     assert findings(late, "window-too-bright", tmp_path) == []
+
+
+def test_sun_against_shade_as_a_ratio(tmp_path: Path) -> None:
+    """Clear sky, high sun: some 10:1 (EV 15 against EV 12 is 8:1); a board of 2 x 2 m a metre away lifts the shade."""
+    asked = sky(OUT, "clear").replace("takes: 30 min\n", "takes: 30 min\n    key-at: oak\n    key-to-fill: WANTED\n")
+    assert findings(asked.replace("WANTED", "8:1"), "ratio-off", tmp_path) == []
+    found = findings(asked.replace("WANTED", "2:1"), "ratio-off", tmp_path)
+    ratio = dict(found[0].details)["ratio"]
+    assert isinstance(ratio, float)
+    assert 6.0 < ratio < 13.0
+    # between 10:40 and 11:10 summer time the sun stands in the south-east: the shade lies to the north-west
+    board = "    grip: {lift: {use: white-board, size: 2 m x 2 m, at: [9.2 m, 10.8 m], height: 1.5 m, aim: oak}}\n"
+    lifted = asked.replace("WANTED", "2:1").replace("gear:\n", "gear:\n  white-board: {kind: grip}\n") + board
+    facts = compiled(lifted, tmp_path).facts
+    assert facts is not None
+    day = facts.daylights["wide"]
+    assert not isinstance(day, str)
+    assert day.most.key / day.most.fill < 0.5 * ratio
+    cloudy = sky(OUT, "overcast").replace("takes: 30 min\n", "takes: 30 min\n    key-at: oak\n    key-to-fill: 8:1\n")
+    assert "wait for a clearer sky" in findings(cloudy, "ratio-off", tmp_path)[0].ways_out[1]
