@@ -143,11 +143,13 @@ def _same(a: float, b: float) -> bool:
 
 
 def _thread_word(text: str) -> float | None:
-    """A side of a step ring, written as a length."""
+    """A side of a step ring, written as a length; of one without its unit, which is said elsewhere, millimetres."""
     from ..source.quantities import QuantityError, parse
 
     if not text[:1].isdigit():
         return None
+    if text.replace(".", "", 1).isdigit():
+        return float(text) / 1000.0
     try:
         return float(parse("length", text))
     except QuantityError:

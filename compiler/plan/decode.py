@@ -95,6 +95,8 @@ class Decoder:
                     continue  # the kind itself is told to be none
                 self.say("wrong-kind", key_node, f"{path}.{text}", *speech.key_of_other_kind(key, kind.text))
                 continue
+            if key.measured and isinstance(kind, Scalar) and isinstance(child, Scalar):
+                self._measured(child, key, key.measured.get(kind.text, ""), f"{path}.{text}")
             value = self._value(child, key, f"{path}.{text}" if path else text)
             if value is not MISSING:
                 values[key.field] = value
@@ -103,6 +105,16 @@ class Decoder:
                 if text not in node.entries:
                     self.say("missing-key", node, path, *speech.missing_key(what.keys[text], what, path))
         return what.cls(**values)
+
+    def _measured(self, node: Scalar, key: Key, kind: str, path: str) -> None:
+        """A text that is a quantity where it begins with a number; a mount may do so, too, unless it is all number."""
+        bare = speech.quantity_rule(node.text, kind) == "missing-unit"
+        if not kind or not node.text[:1].isdigit() or (kind == "length" and not bare):
+            return
+        try:
+            parse(kind, node.text)
+        except QuantityError as e:
+            self.say(speech.quantity_rule(node.text, kind), node, path, *speech.bad_quantity(key.name, e))
 
     def _value(self, node: Node, key: Key, path: str) -> Any:
         reader = self._readers.get(key.kind)
@@ -243,7 +255,8 @@ class Decoder:
         found: dict[str, Any] = {}
         for name, key_node, child in self._entries(node, key, path):
             if key.keys and self.names.find(key.keys, name) is None:
-                self.say("unknown-name", key_node, path, *speech.unknown_name(name, key, self.names, key.keys))
+                words = speech.unknown_name(name, key, self.names, key.keys)
+                self.say("unknown-name", key_node, f"{path}.{name}", *words)
                 continue
             value = self._scalar(child, key.of, name, f"{path}.{name}")
             if value is not MISSING:
@@ -259,6 +272,10 @@ class Decoder:
         pairs: list[tuple[str, str]] = []
         if isinstance(node, Mapping):
             wanted = [(name, child, f"{path}.{name}") for name, _, child in node]
+            for name, key_node, _ in node:
+                if not self.names.has_part(name):
+                    words = speech.unknown_name(name, key, self.names, "parts")
+                    self.say("unknown-name", key_node, f"{path}.{name}", *words)
         else:
             wanted = [("", child, p) for child, p in _each(node, path)]
         for character, child, inner in wanted:

@@ -50,6 +50,11 @@ class Names:
         self._shot_setups = {
             n: _text(b.get("setup")) for _, s in _maps(root.get("scenes")) for n, b in _maps(s.get("shots"))
         }
+        self._parts = {
+            *self._characters,
+            *(c for _, s in _maps(root.get("scenes")) for c in _texts(s.get("characters"))),
+        }
+        self._lists = False
         self._location = self._set = self._lamp_set = ""
 
     def _add_set(self, full: str, body: Mapping) -> None:
@@ -88,6 +93,8 @@ class Names:
             self._location, self._set = name, ""
         elif noun == "set":
             self._set = self._lamp_set = f"{self._location}/{name}"
+        elif noun == "scene":
+            self._lists = isinstance(body, Mapping) and bool(_texts(body.get("characters")))
         elif noun in ("setup", "shot"):
             setup = name if noun == "setup" else self._shot_setups.get(name, "")
             self._set = self._lamp_set = self.find("sets", self._setup_sets.get(setup, "")) or ""
@@ -101,6 +108,8 @@ class Names:
             self._location = self._set = self._lamp_set = ""
         elif noun == "light":
             self._lamp_set = self._set
+        elif noun == "scene":
+            self._lists = False
 
     def full(self, noun: str, name: str) -> str:
         """The whole name of an entry of this noun, where decoding stands."""
@@ -116,6 +125,8 @@ class Names:
             return text
         if family in self._local:
             return self._find_local(family, text)
+        if family == "parts":
+            return text if text in self._of["people"] or self.has_part(text) else None
         if family == "marks":
             return text if self.has_mark(text, "") else None
         if family == "mirrors":
@@ -163,6 +174,15 @@ class Names:
             return text, self._characters[text]
         return None
 
+    def has_part(self, character: str) -> bool:
+        """Whether somebody plays a character or a scene has it. A new one may come in where it is doubled, unless it
+        is spelt nearly like another, or the scene lists who is in it."""
+        if character in self._parts or not self._parts:
+            return True
+        from .speech import nearest
+
+        return not self._lists and not nearest(character, self._parts)
+
     def _plays(self, person: str) -> str:
         return next((c for c, p in self._characters.items() if p == person), "")
 
@@ -170,6 +190,8 @@ class Names:
         """The names one could have meant, as a plan would write them here."""
         if family == "cast":
             return {*self._of["people"], *self._characters}
+        if family == "parts":
+            return set(self._parts)
         if family in ("marks", "mirrors"):
             return set((self._marks if family == "marks" else self._mirrors).get(self._set, ()))
         if family in self._local:
@@ -188,6 +210,11 @@ def _maps(node: Node | None) -> Iterator[tuple[str, Mapping]]:
         for name, _, child in node:
             if isinstance(child, Mapping):
                 yield name, child
+
+
+def _texts(node: Node | None) -> list[str]:
+    items = node.items if isinstance(node, Sequence) else [node]
+    return [text for item in items if (text := _text(item))]
 
 
 def _text(node: Node | None) -> str:

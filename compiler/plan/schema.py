@@ -20,8 +20,12 @@ _MODULES = (film, day, location, set, person, gear, stock, scene, setup, light)
 
 @record
 class Key:
-    """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names,
-    the allowed words, or the kind of each item); `keys` is the family of the names on the left of a map of values."""
+    """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names, the
+    allowed words, or the kind of each item).
+
+    `keys` is the family of the names on the left of a map of values; `measured` tells, by the kind of the thing that
+    says it, which quantity a text is that begins with a number.
+    """
 
     name: str
     field: str
@@ -32,6 +36,7 @@ class Key:
     description: str
     above_zero: bool
     keys: str
+    measured: dict[str, str]
 
 
 @record
@@ -106,4 +111,5 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
         of = raw["additionalProperties"]["$ref"].removesuffix(".json")
     elif kind == "list":
         of = raw["items"]["$ref"].removesuffix(".json")
-    return Key(name, field_of(name), kind, of, words, tuple(raw.get("x-for", ())), raw["description"], above_zero, keys)
+    kinds, measured = tuple(raw.get("x-for", ())), raw.get("x-measured", {})
+    return Key(name, field_of(name), kind, of, words, kinds, raw["description"], above_zero, keys, measured)

@@ -211,6 +211,7 @@ _FAMILY = {
     "windows": "window in this set",
     "openings": "door or window in this set",
     "circuits": "circuit in this place",
+    "parts": "character under 'plays:' or 'characters:'",
     "cast": "person, or character that somebody plays,",
 }
 

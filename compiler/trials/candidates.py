@@ -79,7 +79,8 @@ def _spelling(facts: Facts, finding: Finding) -> Iterator[Change]:
     node = _written(facts.plan, path)
     if node is None:
         return
-    if finding.rule == "unknown-key":
+    named = f"called '{path[-1]}'; did" in finding.sentence and isinstance(node, Scalar) and node.text != path[-1]
+    if finding.rule == "unknown-key" or named:  # the name on the left is the wrong one
         value = _as_written(facts.plan, node)
         if value:
             yield (Edit(path, value, key=meant.group(1)),)
