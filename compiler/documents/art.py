@@ -70,9 +70,20 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
     _ = desk.words
     people = desk.workers("art", "props", "dressing", "production-design")
     for line in desk.shoot.days:
-        if line.setups:
+        if any(_dressed(desk, name) for name in line.setups):
             head = desk.head(_("Art and props"), line)
             yield Sheet("art", f"{desk.folder(line)}/art", head, partial(view, desk, line), line.day.id, people)
+
+
+def _dressed(desk: Desk, name: str) -> bool:
+    """Whether the plan says anything of what stands in the set, or of the set that must be left as it was."""
+    plan = desk.shoot.plan
+    setup, place = plan.setups[name], plan.location_of(name)
+    scenes = (plan.scenes[plan.scene_of[shot.id]] for shot in plan.shots_of(name))
+    return bool(
+        setup.dressing or setup.practicals or setup.held_until or (place and place.restore)
+        or any(scene.props or scene.dressing or scene.note for scene in scenes)
+    )  # fmt: skip
 
 
 def view(desk: Desk, line: DayLine) -> Art:

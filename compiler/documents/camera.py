@@ -107,6 +107,7 @@ def view(desk: Desk, line: DayLine) -> CameraSheet:
 
 def fields(desk: Desk, setup: Setup, before: Setup | None = None) -> tuple[Field, ...]:
     """Every setting that the plan says, in the order in which a camera is built up, and what comes off."""
+    _ = desk.words
     if setup.camera is None:
         return ()
     old = _texts(desk, before) if before else {}
@@ -114,13 +115,15 @@ def fields(desk: Desk, setup: Setup, before: Setup | None = None) -> tuple[Field
     texts = _texts(desk, setup)
     rows = []
     for key, (name, words) in texts.items():
-        if not words and key not in off:
+        open_ = not words and key in EXPOSURE
+        if not words and key not in off and not open_:
             continue
         path = f"{setup.camera.path}.{key}"
         new = before is not None and (old.get(key, ("", ""))[1] != words or key in off)
         row = next((row for row, keys in ROWS.items() if key in keys), "rest")
-        said = join(", ", (words, off.get(key, "")))
-        rows.append(Field(name, said, path in desk.shoot.plan.defaulted, new, key in CORE, row, key in PLAIN))
+        said = join(", ", (words or (_("not said") if open_ else ""), off.get(key, "")))
+        typical, plain = path in desk.shoot.plan.defaulted, key in PLAIN and not open_
+        rows.append(Field(name, said, typical, new, key in CORE, row, plain))
     return tuple(rows)
 
 

@@ -120,12 +120,17 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
     _ = desk.words
     people = desk.workers("light", "lights", "lighting", "gaffer", "electric", "grip")
     for line in desk.shoot.days:
-        if line.setups:
+        if any(_lit(desk.shoot.plan.setups[name]) for name in line.setups):
             head = desk.head(_("Lighting"), line)
             yield Sheet(
                 "lighting", f"{desk.folder(line)}/lighting", head, partial(view, desk, line), line.day.id, people,
                 csv=partial(table, desk, line),
             )  # fmt: skip
+
+
+def _lit(setup: Setup) -> bool:
+    treated = any(_treats(window) for window in setup.windows.values())
+    return bool(setup.lights or setup.grip or setup.practicals or treated or setup.note)
 
 
 def view(desk: Desk, line: DayLine) -> Lighting:

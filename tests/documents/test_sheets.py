@@ -151,9 +151,10 @@ def test_running_order(out: Path) -> None:
 
 
 def test_a_day_without_an_order_says_so(out: Path) -> None:
-    for name in ("running-order", "lighting", "camera", "art", "cast-ines"):
+    for name in ("running-order", "camera", "art", "cast-ines"):
         assert "No order is agreed for this day yet" in read(out, f"day-2/{name}"), name
     assert "needs dusk" in read(out, "day-2/running-order")
+    assert not (out / "day-2/lighting.html").exists()  # nothing is lit
 
 
 def test_setup_card(out: Path) -> None:
