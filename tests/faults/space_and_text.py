@@ -121,7 +121,7 @@ def _speaks(bed: Bed, path: str, mark: str) -> bool:
     return any(key in ("aim", "at", "aim-to", "key-at") and mark in text.split() for key, text in nodes)
 
 
-_FREE = {"note", "defaults", "contacts", "wears", "wardrobe", "skyline", "hands", "gives", "timings", "codecs"}
+_FREE = {"note", "defaults", "contacts", "wears", "skyline", "hands", "gives", "timings", "codecs"}
 
 
 def _slips(bed: Bed) -> Iterator[Fault]:

@@ -114,7 +114,11 @@ def _optics(bed: Bed) -> Iterator[Fault]:
         elif gear.kind == "filter":
             yield Fault("optics", f"'{gear.id}' with another thread", bed.put(f"{gear.path}.thread", "95 mm"),
                         ("filter-thread",), named)  # fmt: skip
+            yield Fault("optics", f"'{gear.id}' is a hood", bed.put(f"{gear.path}.thick", "300 mm"),
+                        ("filter-in-frame",), named)  # fmt: skip
         elif gear.kind == "adapter" and gear.thick is not None:
+            yield Fault("details", f"'{gear.id}' without its thickness", bed.without(f"{gear.path}.thick"), (), (),
+                        f"'thick:' of '{gear.id}'")  # fmt: skip
             yield Fault("optics", f"'{gear.id}' too thick", bed.put(f"{gear.path}.thick", "31 mm"),
                         ("missing-adapter",), tuple(f"{s.camera.path}.lens" for s in setups_with(bed, gear.id)
                                                     if s.camera))  # fmt: skip
@@ -191,7 +195,7 @@ def _recording(bed: Bed) -> Iterator[Fault]:
 
 
 def _loans(bed: Bed) -> Iterator[Fault]:
-    """Every thing that a setup takes alone, lent: due in the morning, or in hands a day late."""
+    """Every thing that a setup takes alone, lent: due or taken back in the morning, in hands or fetched a day late."""
     for gear in bed.plan.gear.values():
         named = tuple(u.path for mine in bed.facts.uses.values() for u in mine if u.among == (gear.id,))
         dated = [day for day in bed.plan.days.values() if day.date is not None]
@@ -201,6 +205,14 @@ def _loans(bed: Bed) -> Iterator[Fault]:
         places = (*named, gear.path)
         yield Fault("loans", f"'{gear.id}' due in the morning", bed.put(f"{gear.path}.due", f"{first} 04:00"),
                     ("due-back",), places)  # fmt: skip
+        who = next(iter(bed.plan.people), "")
+        if who:
+            back = f"{{by: {who}, at: {first} 04:00, takes: 30 min}}"
+            yield Fault("loans", f"'{gear.id}' taken back in the morning", bed.put(f"{gear.path}.return", back),
+                        ("due-back",), places)  # fmt: skip
+            here = f"{{by: {who}, at: {last} 22:30, takes: 30 min}}"
+            yield Fault("loans", f"'{gear.id}' fetched too late", bed.put(f"{gear.path}.fetch", here),
+                        ("not-in-hands-yet",), places)  # fmt: skip
         yield Fault("loans", f"'{gear.id}' in hands too late", bed.put(f"{gear.path}.in-hands", f"{last} 23:00"),
                     ("not-in-hands-yet",), places)  # fmt: skip
 
