@@ -209,7 +209,7 @@ class Rules:
         if at.time > last:
             return None
         least = at.time + bounds.work(rem, at.gear)[0] + bounds.rooms(at.room, rem)[0]
-        if at.time > bounds.latest(rem, at.room, at.gear, least):
+        if bounds.too_late(at.time, rem, at.room, at.gear, least):
             return None
         end = self._with_meals(at, least, closing)
         opens, back = bounds.stay(at.room, rem)

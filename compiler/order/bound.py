@@ -10,41 +10,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
-from ..facts.pieces import CASE, Group
-from .entries import entries
-from .firsts import Firsts, Owed
+from ..facts.pieces import CASE
+from .firsts import Firsts
+from .rest import NOTHING, GroupRest, Rests
 from .workspace import Gear, Workspace
 
-
-@dataclass(frozen=True, slots=True)
-class GroupRest:
-    """Least work left for one group: entries owed to the first of some setups, work that may fall anywhere, the least
-    number of touches, and the half-minutes for which its pieces keep somebody busy one changeover after another,
-    however many hands there are."""
-
-    owed: tuple[Owed, ...]
-    pool: int
-    touches: int
-    alone: int
-
-
-@dataclass(frozen=True, slots=True)
-class _Visit:
-    """States to be entered from outside (`entries`), with how many pieces each setup surely wants in them, by its
-    bit, and the mask of the setups that may want one."""
-
-    states: frozenset[int]
-    charged: int
-    price: int
-    surely: tuple[tuple[int, int], ...]
-    maybe: int
-
-
 CLOSELY = 9
-_NONE = GroupRest((), 0, 0, 0)
 
 
 class Bounds:
@@ -57,16 +30,17 @@ class Bounds:
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
         self._briefly: dict[tuple[int, int], int] = {}
-        self._visited: dict[tuple[int, bool], tuple[_Visit, ...]] = {}
         self._tail: dict[tuple[int, int], tuple[int, int]] = {}
         self._together: dict[int, int] = {}
         self._rests: dict[tuple[int, tuple[int, ...], int], GroupRest] = {}
         self._waits: dict[int, int] = {}
-        self._pressing: dict[int, tuple[tuple[int, int, frozenset[int]], ...]] = {}
+        self._pressing: dict[int, tuple[tuple[int, int, frozenset[int], int], ...]] = {}
+        self._takes: dict[int, int] = {}
         self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self._firsts = Firsts(space)
         self.certain, self.possible = self._demands()
+        self._left = Rests(space, self.certain, self.possible)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
         ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
@@ -168,7 +142,7 @@ class Bounds:
         """Least work left for one group once `first` is shot, when nothing else is known of where its pieces stand."""
         users = rest & self.space.users[g]
         if not users:
-            return _NONE
+            return NOTHING
         group = self.space.day.groups[g]
         sure = tuple(self.certain[g].get(first, ())) if len(group.start) == 1 else ()
         key = (g, sure, users)
@@ -176,7 +150,7 @@ class Bounds:
         if got is None:
             others = frozenset(s for j, states in self.possible[g].items() if not rest >> j & 1 for s in states)
             free = frozenset() if sure else others | set(group.start)
-            got = self._rests[key] = self._find_rest(g, sure, users, True, free, others)
+            got = self._rests[key] = self._left.find(g, sure, users, True, free, others)
         return got
 
     def _last_start(self, left: list[int]) -> int:
@@ -186,29 +160,43 @@ class Bounds:
             start = min(start, self.closes[i] - takes)
         return start
 
-    def latest(self, rem: int, room: int, gear: Gear, end: int) -> int:
-        """No start of the next changeover after this, seen from where everything stands: what closes early has to be
-        rigged and shot by then, whatever else is shot between. What closes after `end` is not looked at."""
+    def too_late(self, time: int, rem: int, room: int, gear: Gear, end: int) -> bool:
+        """Whether something left closes too early to be rigged and shot from this time on, seen from where everything
+        stands and whatever else is shot between. What closes after `end` is not looked at."""
         pressing = self._pressing.get(rem)
         if pressing is None:
             pressing = self._pressing[rem] = self._find_pressing(rem)
-        start = FOREVER
-        for closing, mask, rooms in pressing:
+        if not pressing or pressing[0][0] >= end:
+            return False
+        rigging = self.work(rem, gear)[0] - self._shot(rem)
+        for closing, mask, rooms, takes in pressing:
             if closing >= end:
                 break
-            least = self._by_then(mask, rem, gear) + self.nearest * len(rooms - {room})
-            start = min(start, closing - least + (self.nearest if room < 0 else 0))
-        return start
+            left = closing - time - self.nearest * (len(rooms - {room}) - (room < 0))
+            if left < takes + rigging and left < self._by_then(mask, rem, gear):
+                return True
+        return False
 
-    def _find_pressing(self, rem: int) -> tuple[tuple[int, int, frozenset[int]], ...]:
-        """(closing, the setups that close no later, their rooms) for each closing before the end of the day."""
+    def _find_pressing(self, rem: int) -> tuple[tuple[int, int, frozenset[int], int], ...]:
+        """(closing, the setups that close no later, their rooms and takes) for each closing before the day's end."""
         left = [i for i in self.space.members if rem >> i & 1]
         last = self.space.day.latest_wrap - self.space.day.pack
         found = []
         for closing in sorted({self.closes[i] for i in left if self.closes[i] < last})[:CLOSELY]:
             due = [i for i in left if self.closes[i] <= closing]
-            found.append((closing, sum(1 << i for i in due), frozenset(self.space.rooms[i] for i in due)))
+            mask = sum(1 << i for i in due)
+            found.append((closing, mask, frozenset(self.space.rooms[i] for i in due), self._shot(mask)))
         return tuple(found)
+
+    def _shot(self, mask: int) -> int:
+        """Half-minutes of takes, and of what is added to every changeover, of a set of setups."""
+        got = self._takes.get(mask)
+        if got is None:
+            setups = self.space.day.setups
+            got = self._takes[mask] = sum(
+                setups[i].takes + setups[i].fixed for i in self.space.members if mask >> i & 1
+            )
+        return got
 
     def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
         """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""
@@ -222,7 +210,7 @@ class Bounds:
     def _rest_by_then(self, g: int, sid: int, mask: int, rem: int) -> GroupRest:
         users = mask & self.space.users[g]
         if not users:
-            return _NONE
+            return NOTHING
         others = rem & ~mask & (self.space.users[g] | self.space.clearers[g])
         key = (g, sid, users, others)
         got = self._by_group.get(key)
@@ -230,7 +218,7 @@ class Bounds:
             via = frozenset(s for j, states in self.possible[g].items() if others >> j & 1 for s in states)
             clears = bool(rem & self.space.clearers[g])
             standing = self.space.states[g][sid]
-            got = self._by_group[key] = self._find_rest(g, standing, users, clears, frozenset(), via)
+            got = self._by_group[key] = self._left.find(g, standing, users, clears, frozenset(), via)
         return got
 
     def waits(self, rem: int) -> int:
@@ -301,11 +289,10 @@ class Bounds:
 
     def _shared(self, rests: list[GroupRest], rem: int) -> tuple[int, int]:
         """The takes of these setups and the rigging between, shared among the riggers; and the touches."""
-        day = self.space.day
         owed: dict[int, tuple[int, int]] = {}
         pool = touches = alone = 0
         for rest in rests:
-            if rest is _NONE:
+            if rest is NOTHING:
                 continue
             if rest.alone > alone:
                 alone = rest.alone
@@ -314,78 +301,18 @@ class Bounds:
             for mask, price, work in rest.owed:
                 peak, total = owed.get(mask, (0, 0))
                 owed[mask] = (price if price > peak else peak, total + work)
-        least = max(self._firsts.least(owed, pool), alone)
-        for i in self.space.members:
-            if rem >> i & 1:
-                least += self.space.takes[i] + day.setups[i].fixed
-        return least, touches
+        return max(self._firsts.least(owed, pool), alone) + self._shot(rem), touches
 
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
         """Least work left for one group standing as numbered."""
         users = rem & self.space.users[g]
         if not users:
-            return _NONE
+            return NOTHING
         key = (g, sid, users, bool(rem & self.space.clearers[g]))
         got = self._groups.get(key)
         if got is None:
-            got = self._groups[key] = self._find_rest(g, self.space.states[g][sid], users, key[3])
+            got = self._groups[key] = self._left.find(g, self.space.states[g][sid], users, key[3])
         return got
-
-    def _find_rest(
-        self,
-        g: int,
-        standing: tuple[int, ...],
-        users: int,
-        may_clear: bool,
-        free: frozenset[int] = frozenset(),
-        via: frozenset[int] = frozenset(),
-    ) -> GroupRest:
-        """`free` states may have a piece in them already; `via` states may be passed on the way."""
-        group = self.space.day.groups[g]
-        here = Counter(standing)
-        owed: list[Owed] = []
-        pool = touches = 0
-        for visit in self._visits(g, may_clear or CASE in standing):
-            if visit.states & free:
-                continue
-            counts = [n for bit, n in visit.surely if users & bit]
-            short = max(counts, default=0)
-            for s in here:
-                if s in visit.states:
-                    short -= here[s]
-            if short <= 0:
-                continue
-            if len(visit.states) == 1:
-                touches += short
-            owners, work = visit.maybe & users, visit.charged * group.hands
-            at_once = short - max(counts) + min(counts) if owners.bit_count() == len(counts) else 0
-            if at_once > 0 and not visit.states & via:
-                owed.append((owners, visit.price, work * at_once))
-                short -= at_once
-            pool += work * short
-        return _rest(owed, pool, touches, group)
-
-    def _visits(self, g: int, case: bool) -> tuple[_Visit, ...]:
-        """The sets of states that a group's pieces are brought into, with who wants a piece there."""
-        got = self._visited.get((g, case))
-        if got is None:
-            group, certain, possible = self.space.day.groups[g], self.certain[g], self.possible[g]
-            flat = frozenset(s for i, states in possible.items() if self.space.day.setups[i].flat for s in states)
-            targets = {s for states in possible.values() for s in states} - {CASE}
-            sources = {s for s in group.start if s != CASE} | ({CASE} if case else set())
-            found = []
-            for e in entries(group.cost, targets, sources, flat):
-                surely = tuple((1 << i, n) for i, w in certain.items() if (n := sum(w[s] for s in e.states)))
-                maybe = sum(1 << i for i, states in possible.items() if states & e.states)
-                found.append(_Visit(e.states, e.charged, e.price, surely, maybe))
-            got = self._visited[g, case] = tuple(found)
-        return got
-
-
-def _rest(owed: list[Owed], pool: int, touches: int, group: Group) -> GroupRest:
-    """In one changeover no piece has two tasks, so what all of them cost is spread over as many pieces."""
-    alone = (pool + sum(work for _, _, work in owed)) // group.hands
-    return GroupRest(tuple(owed), pool, touches, -(-alone // len(group.start)))
 
 
 def _cheapest(cost: tuple[tuple[int, ...], ...], target: int, sources: Iterable[int]) -> int:

@@ -21,7 +21,7 @@ class Firsts:
         self.hands = space.day.riggers
         self.earlier = _closure(space)
         self._parts: dict[tuple[_Items, _Items], int] = {}
-        self._family: dict[tuple[Owed, ...], tuple[int, ...]] = {}
+        self._family: dict[_Items, list[_Items]] = {}
 
     def least(self, owed: dict[int, tuple[int, int]], pool: int) -> int:
         """No fewer half-minutes of rigging: `owed` by mask (half-minutes of the longest, work in all), and work that
@@ -38,10 +38,19 @@ class Firsts:
                 spread = -(-work // hands)
                 least += price if price > spread else spread
         if shared:
-            for part in _families(shared):
+            for part in self._families(shared):
                 mine = tuple(alone[bit] for bit in _bits(part[0][0]) if bit in alone)
                 least += self._part(part, mine)
-        return max(least, -(-total // hands))
+        spread = -(-total // hands)
+        return least if least > spread else spread
+
+    def _families(self, items: list[Owed]) -> list[_Items]:
+        """As `_families`, remembered."""
+        key = tuple(items)
+        got = self._family.get(key)
+        if got is None:
+            got = self._family[key] = _families(items)
+        return got
 
     def _part(self, items: _Items, alone: _Items) -> int:
         """What a mask and those inside it add to what its setups pay each for itself. The widest comes first."""
@@ -65,7 +74,7 @@ class Firsts:
             more += max(peak, -(-work // self.hands))
             left = [item for item in items if not item[0] & bit]
             if left and (best < 0 or more < best):
-                for part in _families(left):
+                for part in self._families(left):
                     more += self._part(part, tuple(a for a in alone if a[0] & part[0][0]))
             if best < 0 or more < best:
                 best = more
