@@ -53,7 +53,7 @@ FIGURES = (
         GEOMETRY,
         "facts.views.subject_distance",
         ("camera.at", "camera.height", "camera.aim", "mark.at"),
-        ("distance_m", "closest_m", "distance_end_m", "metres"),
+        ("distance_m", "distance_now_m", "closest_m", "distance_end_m", "metres"),
         (*_CAMERA, "lighting"),
     ),
     Figure(

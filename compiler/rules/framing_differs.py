@@ -3,8 +3,9 @@
 On set: the close-up is no close-up, the lens or the camera moves, and the marks, the focus and the light move with it.
 
 How it is decided: the height of the picture at the subject is sensor height x distance on the floor / focal length
-(thin lens geometry); a table of sizes says from which to which body landmark each size reaches, for a person of the
-stated height who stands, sits or lies. At a move both ends are looked at: it is enough that one of them has the size.
+(thin lens geometry); the distances said are those from the lens to the eyes. A table of sizes says from which to which
+body landmark each size reaches, for a person of the stated height who stands, sits or lies. At a move both ends are
+looked at: it is enough that one of them has the size.
 Source of the table: common practice, no source; stature fractions after Drillis and Contini (1966), from memory.
 
 Fix: take the focal length or the distance that is named, or call the size what it will be.
@@ -14,6 +15,7 @@ When to accept it: the shot is meant to be found on the day.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
@@ -100,14 +102,16 @@ def _shot(facts: Facts, shot: Shot, setup: Setup) -> Iterator[Finding | NotCheck
     cure = framing.remedy(wanted, gate.height, focal, flat, rise)
     lengths = facts.plan.film.lengths or "metric"
     at = f" at '{mark}'" if (mark := _mark(shot, setup)) else ""
-    high = show("length", frame, lengths) if frame >= 1 else f"{frame * 100:.0f} cm"
+    here = math.hypot(flat, rise)
     yield Finding(
         RULE,
         SEVERITY,
-        f"'{shot.id}' is framed {high} high{at}: {_a(got.words)}, not {_a(wanted.words)}",
+        f"'{shot.id}' is framed {_high(frame, lengths)} high{at} from {_far(here, lengths)}{_ends(frames, lengths)}: "
+        f"{_a(got.words)}, not {_a(wanted.words)}",
         facts.plan.where(f"{shot.path}.size"),
         ways_out=(
-            f"about {cure.focal * 1000:.0f} mm from here or {cure.tape:.1f} m from the eyes would do",
+            f"about {cure.focal * 1000:.0f} mm from here would do, or {_far(cure.tape, lengths)} from the eyes instead "
+            f"of {_far(here, lengths)}",
             f"or call it {got.name}",
         ),
         details=(
@@ -120,9 +124,27 @@ def _shot(facts: Facts, shot: Shot, setup: Setup) -> Iterator[Finding | NotCheck
             ("frame_high_m", round(wanted.high, 3)),
             ("focal_mm", round(cure.focal * 1000, 1)),
             ("distance_m", round(cure.tape, 2)),
+            ("distance_now_m", round(here, 2)),
         ),
         typical=("shot sizes", *(() if _known_height(facts, shot, setup) else ("height of the person",))),
     )
+
+
+def _high(metres: float, lengths: str) -> str:
+    return show("length", metres, lengths) if metres >= 1 else f"{metres * 100:.0f} cm"
+
+
+def _far(metres: float, lengths: str) -> str:
+    """A distance to 5 cm, as a tape is held."""
+    return show("length", round(round(metres / 0.05) * 0.05, 2), lengths)
+
+
+def _ends(frames: list[tuple[float, float, float]], lengths: str) -> str:
+    """Both ends of a move, where the shot has one."""
+    if len(frames) < 2:
+        return ""
+    start, end = (f"{_high(f, lengths)} from {_far(math.hypot(flat, rise), lengths)}" for f, flat, rise in frames)
+    return f" (at the start {start}, at the end {end})"
 
 
 def _insert(facts: Facts, shot: Shot, frame: float) -> Iterator[Finding]:

@@ -4,32 +4,35 @@ On set: the frame is found, the lamp is moved, and with it the light that took t
 it until the cut.
 
 How it is decided: camera, lens and picture shape make a pinhole camera; lamp with modifier and stand are upright
-solids that are cut against the frame at the start and the end of the move and on the way between. Walls with their
-openings and furniture hide what stands behind them. Formula: central projection. A lamp whose size is not said
-counts as a thin line, a stand that is not said as none; where only a typical one (a lamp 30 cm across, a stand 90 cm
-at its feet; common practice, no source) would be seen, the check says that it needs the size.
+solids that are cut against the frame at the start and the end of the move and on the way between; how far it is in or
+out at both ends is said. Walls with their openings and furniture hide what stands behind them. Formula: central
+projection. A lamp whose size is not said counts as a thin line, a stand that is not said as none; where only a typical
+one (a lamp 30 cm across, a stand 90 cm at its feet; common practice, no source) would be seen, the check says that it
+needs the size.
 
-Fix: move the lamp out by the distance named, raise it above the frame, or use a longer lens.
+Fix: move the lamp out or up by the distance named, put it behind something, or use a longer lens.
 
 When to accept it: the lamp is painted out in post, or is meant to be seen (then write it under 'practicals:').
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import TYPE_CHECKING, Final
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING, Final, NamedTuple
 
-from ..facts import places, views
+from ..facts import places, signposts, views
 from ..facts import walls as walls_of
 from ..facts.eye import Eye
 from ..findings import Finding, NotChecked
 from ..science import camera as cameras
 from ..science import geometry
 from ..source.quantities import show
+from .physics import along
 
 if TYPE_CHECKING:
     from ..facts import Facts
     from ..plan.light import Light
+    from ..plan.set import Set
     from ..plan.setup import Setup
 
 RULE = "light-in-frame"
@@ -112,23 +115,21 @@ def _finding(
     worst: Worst,
 ) -> Finding:
     margin, part, view, solid = worst
-    when = ""
-    if len(ends) > 1:
-        when = (
-            " at the start of the move"
-            if part < 0.05
-            else " at the end of the move"
-            if part > 0.95
-            else (f" {part:.0%} of the way along the move")
-        )
+    when = along(part, len(ends) > 1)
+    at_ends = _at_ends(facts, setup, solid, ends)
     edge = {"bottom": "lower", "top": "upper"}.get(view.edge, view.edge)
-    ways = [w for w in (_clear(facts, setup, item, ends, eye, view),) if w]
+    way = _clear(facts, setup, item, ends, eye, view)
     return Finding(
         RULE,
         SEVERITY,
-        f"{solid.words} is in the picture of '{setup.id}'{when}: it reaches {margin:.0f} deg inside the {edge} edge",
+        f"{solid.words} is in the picture of '{setup.id}'{when}: it reaches {margin:.0f} deg inside the {edge} edge"
+        f"{at_ends.words}",
         facts.plan.where(item.path),
-        ways_out=(*ways, "raise it above the frame, hang it, or put it behind something", "or use a longer lens"),
+        ways_out=(
+            *([way] if way else []),
+            f"{'or ' if way else ''}hang it above the frame, or put it behind something",
+            "or use a longer lens",
+        ),
         details=(
             ("setup", setup.id),
             ("light", item.id),
@@ -136,9 +137,32 @@ def _finding(
             ("edge", view.edge),
             ("turn_off_axis", round(view.turn, 1)),
             ("share_of_frame", round(view.share, 4)),
+            *at_ends.details,
         ),
         typical=(f"size of {solid.words}",) if solid.typical else (),
     )
+
+
+class _Ends(NamedTuple):
+    """How a solid stands to the frame at both ends of a move: the end of the sentence, and the numbers."""
+
+    words: str
+    details: tuple[tuple[str, float], ...]
+
+
+def _at_ends(facts: Facts, setup: Setup, solid: views.Solid, ends: tuple[cameras.Camera, ...]) -> _Ends:
+    if len(ends) < 2:
+        return _Ends("", ())
+    blockers = views.blockers(facts.plan, setup)
+    start, end = (Eye((one,), blockers).look(solid.shape)[1] for one in ends)
+    words = f" ({_stands(start)} at the start of the move, {_stands(end)} at its end)"
+    return _Ends(words, (("degrees_start", round(start.margin, 1)), ("degrees_end", round(end.margin, 1))))
+
+
+def _stands(view: cameras.View) -> str:
+    if view.seen:
+        return f"{view.margin:.0f} deg inside"
+    return "hidden" if view.margin > 0 else f"{-view.margin:.0f} deg outside"
 
 
 def _clear(
@@ -149,33 +173,62 @@ def _clear(
     eye: Eye,
     view: cameras.View,
 ) -> str:
-    """The shortest way to the side that takes the lamp and its stand out of the picture, found by looking again."""
-    side = 1.0 if view.turn >= 0 else -1.0
+    """The way that takes the lamp and its stand out of the picture, found by looking again: to the side it stands on,
+    else to the other, as far as the room goes."""
+    plan = facts.plan
     right = ends[0].right
-    room = facts.plan.sets.get(setup.set or "")
+    room = plan.sets.get(setup.set or "")
     floor = walls_of.corners(room) if room else ()
-    here = places.light(facts.plan, setup, item)
-    solids = views.lamp_solids(facts.plan, setup, item)
+    here = places.light(plan, setup, item)
+    solids = views.lamp_solids(plan, setup, item)
+    near = 1.0 if view.turn >= 0 else -1.0
+    for side in (near, -near):
 
-    def by(steps: int) -> tuple[float, float]:
-        return right[0] * side * steps * _STEP, right[1] * side * steps * _STEP
+        def by(steps: int, side: float = side) -> tuple[float, float]:
+            return right[0] * side * steps * _STEP, right[1] * side * steps * _STEP
+
+        def moved(steps: int, by: Callable[[int], tuple[float, float]] = by) -> list[geometry.Prism]:
+            dx, dy = by(steps)
+            return [s.shape._replace(base=tuple((x + dx, y + dy) for x, y in s.shape.base)) for s in solids]
+
+        steps = _steps(eye, moved)
+        dx, dy = by(steps)
+        if not steps or (here and floor and not geometry.inside(floor, (here[0] + dx, here[1] + dy))):
+            continue
+        far = show("length", steps * _STEP, plan.film.lengths or "metric")
+        post = signposts.towards(plan, room, here[:2], (dx, dy)) if room and here else ""
+        where = f", towards {post}," if post else ","
+        return f"move it {far} to the {'right' if side > 0 else 'left'}{where} seen from the camera"
+    return _higher(facts, room, eye, solids)
+
+
+def _higher(facts: Facts, room: Set | None, eye: Eye, solids: tuple[views.Solid, ...]) -> str:
+    """How far a lamp without a stand has to be raised, below the ceiling; "" where that does not do."""
+    if len(solids) != 1 or room is None:
+        return ""
+    shape = solids[0].shape
+    high = walls_of.ceiling(room)
 
     def moved(steps: int) -> list[geometry.Prism]:
-        dx, dy = by(steps)
-        return [s.shape._replace(base=tuple((x + dx, y + dy) for x, y in s.shape.base)) for s in solids]
+        return [shape._replace(bottom=shape.bottom + steps * _STEP, top=shape.top + steps * _STEP)]
+
+    steps = _steps(eye, moved)
+    if not steps or (high is not None and not room.outdoors and moved(steps)[0].top > high + 1e-9):
+        return ""
+    return f"raise it by {show('length', steps * _STEP, facts.plan.film.lengths or 'metric')}"
+
+
+def _steps(eye: Eye, moved: Callable[[int], list[geometry.Prism]]) -> int:
+    """The fewest steps to a side after which nothing is seen; 0 where none are enough.
+
+    Coarse steps first, then back in fine ones: a plan of a hundred lamps is looked at in a second.
+    """
 
     def free(steps: int) -> bool:
         return not any(eye.sees(shape) for shape in moved(steps))
 
-    # Coarse steps first, then back in fine ones: a plan of a hundred lamps is looked at in a second.
     coarse = next((n for n in range(_COARSE, round(_FURTHEST / _STEP) + 1, _COARSE) if free(n)), None)
     if coarse is None:
-        return ""
+        return 0
     steps = next(n for n in range(coarse - _COARSE + 1, coarse + 1) if n == coarse or free(n))
-    if any(eye.look(shape)[1].seen for shape in moved(steps)):  # seen between two of the parts looked at
-        steps += 1
-    dx, dy = by(steps)
-    if here and floor and not geometry.inside(floor, (here[0] + dx, here[1] + dy)):
-        return ""
-    far = show("length", steps * _STEP, facts.plan.film.lengths or "metric")
-    return f"move it {far} to the {'right' if side > 0 else 'left'}, seen from the camera"
+    return steps + any(eye.look(shape)[1].seen for shape in moved(steps))  # seen between two of the parts looked at

@@ -20,8 +20,8 @@ def test_the_faults_are_found_with_their_numbers(taste: Compiled) -> None:
     assert said["modifier-does-not-fit"].sentence.startswith("'soft-60' does not fit 'fresnel'")
     assert said["no-support"].sentence == "'4B' says 'slow push-in', and no support in the plan makes a push-in"
     framing = said["framing-differs"]
-    assert framing.sentence == "'4B' is framed 52 cm high at 'desk': a medium close-up, not a close-up"
-    assert "about 59 mm from here or 0.6 m from the eyes would do" in framing.ways_out
+    assert framing.sentence == "'4B' is framed 52 cm high at 'desk' from 95 cm: a medium close-up, not a close-up"
+    assert "about 59 mm from here would do, or 60 cm from the eyes instead of 95 cm" in framing.ways_out
     assert [f.rule for f in taste.findings if f.severity == "error"] == ["modifier-does-not-fit", "no-support"]
 
 

@@ -153,7 +153,82 @@ def test_a_mirror_is_watched_along_the_move(tmp_path: Path) -> None:
     found = findings(slide, "seen-in-mirror", tmp_path)
     assert len(found) == 1
     assert "56% of the way along the move, over" in found[0].sentence  # the mirror reaches a little further right
-    ended = bare + "    move: {kind: slide, to: [2.0 m, 0.6 m]}\n"
+    ended = bare + "    move: {kind: slide, to: [1.7 m, 0.6 m]}\n"
     assert "at the end of the move, over" in findings(ended, "seen-in-mirror", tmp_path)[0].sentence
-    begun = there.replace("[3.8 m,", "[2.0 m,") + "    move: {kind: slide, to: [3.8 m, 0.6 m]}\n"
+    begun = there.replace("[3.8 m,", "[2.3 m,") + "    move: {kind: slide, to: [3.8 m, 0.6 m]}\n"
     assert "at the start of the move, over" in findings(begun, "seen-in-mirror", tmp_path)[0].sentence
+
+
+IN_FRAME = """
+hotset: 1
+locations:
+  landing:
+    sets:
+      office:
+        size: 6 m x 6 m x 2.6 m
+        windows: {hatch: {wall: east, from: 3 m, sill: 0.9 m, width: 1.2 m, height: 1.2 m}}
+        marks: {desk: {at: [3 m, 4.5 m]}}
+gear:
+  body-a: {kind: camera, sensor: 36 mm x 24 mm, aspect: 16:9}
+  lens-50: {kind: lens, focal: 50 mm}
+  panel: {kind: light, size: 30 cm x 30 cm, runs: 90 min}
+setups:
+  wide:
+    set: office
+    camera: {body: body-a, lens: lens-50, at: [3 m, 0.5 m], height: 1.5 m, aim: desk}
+    lights: {edge: {lamp: panel, at: AT, height: 1.5 m, aim: desk, on: table}}
+scenes: {4: {shots: {4A: {setup: wide}}}}
+"""
+
+
+def test_the_way_out_of_the_frame_in_plain_directions(tmp_path: Path) -> None:
+    # 36 mm on 50 mm: the frame's edge runs 0.36 m aside a metre ahead. A round lamp of 0.15 m whose middle is 1 m aside
+    # and 3.2 m ahead is clear of it when (1 + s - 1.152) / sqrt(1 + 0.36^2) is 0.15 m: s = 0.311 m, so 35 cm.
+    found = findings(IN_FRAME.replace("AT", "[4 m, 3.7 m]"), "light-in-frame", tmp_path)
+    assert found[0].ways_out[0] == "move it 35 cm to the right, towards the window 'hatch', seen from the camera"
+    clear = IN_FRAME.replace("AT", "[4.35 m, 3.7 m]")
+    assert findings(clear, "light-in-frame", tmp_path) == []
+    assert findings(IN_FRAME.replace("AT", "[4.3 m, 3.7 m]"), "light-in-frame", tmp_path) != []
+    left = findings(IN_FRAME.replace("AT", "[2 m, 3.7 m]"), "light-in-frame", tmp_path)
+    assert left[0].ways_out[0] == "move it 35 cm to the left, towards the wall 'west', seen from the camera"
+
+
+def test_how_far_a_lamp_is_in_or_out_at_both_ends_of_a_move(tmp_path: Path) -> None:
+    push = IN_FRAME.replace("AT", "[4 m, 3.7 m]").replace(
+        "    lights:", "    move: {kind: push-in, to: [3 m, 2 m]}\n    lights:"
+    )
+    found = findings(push, "light-in-frame", tmp_path)
+    assert "(5 deg inside at the start of the move, 6 deg outside at its end)" in found[0].sentence
+    met = dict(found[0].details)
+    # The edge at atan 0.36 = 19.80 deg; the lamp's near side at atan(1 / 3.2) - asin(0.15 / 3.353) = 14.79 deg, and
+    # from the end of the move at atan(1 / 1.7) - asin(0.15 / 1.972) = 26.10 deg.
+    assert met["degrees_start"] == pytest.approx(19.80 - 14.79, abs=0.3)  # the round is a polygon of twelve
+    assert met["degrees_end"] == pytest.approx(19.80 - 26.10, abs=0.3)  # the round is a polygon of twelve
+
+
+def test_a_lamp_without_room_at_its_side_is_raised(tmp_path: Path) -> None:
+    from hotset.rules import light_in_frame
+
+    found = findings(light_in_frame.TRIGGERS.replace("  # <- here", ""), "light-in-frame", tmp_path)
+    assert found[0].ways_out[0].startswith("raise it by ")
+    by = float(found[0].ways_out[0].removeprefix("raise it by ").removesuffix(" cm")) / 100
+    higher = light_in_frame.TRIGGERS.replace("1.9 m], height: 1.5 m", f"1.9 m], height: {1.5 + by:.2f} m")
+    assert findings(higher, "light-in-frame", tmp_path) == []
+
+
+def test_a_size_says_where_the_camera_stands_and_where_it_would_have_to(tmp_path: Path) -> None:
+    from hotset.rules import framing_differs
+
+    bare = framing_differs.TRIGGERS.replace("  # <- here", "")
+    found = findings(bare, "framing-differs", tmp_path)
+    met = dict(found[0].details)
+    # From [1.1, 1.4] m at 1.5 m to the desk at [2.0, 1.5] m: 0.9055 m on the floor, and up or down to seated eyes.
+    assert isinstance(met["distance_now_m"], float)
+    assert met["distance_now_m"] >= 0.9
+    assert " from 95 cm: " in found[0].sentence
+    assert "60 cm from the eyes instead of 95 cm" in found[0].ways_out[0]
+    moving = bare.replace("aim: desk}", "aim: desk}\n    move: {kind: pull-out, to: [0.6 m, 1.4 m]}").replace(
+        "setup: office-close", "setup: office-close, move: pull-out"
+    )
+    both = findings(moving, "framing-differs", tmp_path)[0].sentence
+    assert "(at the start 52 cm from 95 cm, at the end 81 cm from 1.45 m)" in both  # 0.0203 m x 1.404 m / 0.035 m
