@@ -93,7 +93,7 @@ def _lamps(facts: Facts, setup: Setup) -> Iterator[Line]:
         if room.cloth >= 1 / 6:
             yield Line("black cloth takes", f"{stops_words(room.cloth)} of the room's fill", round(room.cloth, 2))
     fill = sum(a.lux for a in reading.of_role("fill")) + (room.fill if room is not None else 0.0)
-    if fill > 0:
+    if fill > 0 and key.lux > 0:
         off = photometry.ratio_stops(key.lux, fill)
         wanted = f", wanted {setup.key_to_fill:g}:1" if setup.key_to_fill else ""
         yield Line("key to fill", f"{key.lux / fill:.2g}:1, {_signed(off)}{wanted}", round(key.lux / fill, 2))

@@ -86,9 +86,11 @@ def _by_iso(plan: Plan, off: Off) -> str:
     """The nearest ISO of the series at which the set stop is right, or a base ISO of the body that is as near."""
     camera = off.setup.camera
     assert camera is not None
-    exact = float(camera.iso or 0.0) * off.wanted / _middle(off)
+    exact = float(camera.iso or 0.0) * off.wanted / max(_middle(off), 1e-9)
+    if exact <= 0:
+        return ""
     body = plan.gear.get(camera.body or "")
-    bases = [float(iso) for iso in (body.iso if body is not None else ()) or ()]
+    bases = [float(iso) for iso in (body.iso if body is not None else ()) or () if iso > 0]
     near = [iso for iso in bases if abs(math.log2(iso / exact)) <= 2 / 3 and iso != camera.iso]
     if near:
         best = min(near, key=lambda iso: abs(math.log2(iso / exact)))

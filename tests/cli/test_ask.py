@@ -180,6 +180,14 @@ def test_how_a_setup_is_lit(tmp_path: Path, capsys: pytest.CaptureFixture[str]) 
     assert "did you mean 'one'?" in " ".join(capsys.readouterr().err.split())
 
 
+def test_a_setup_whose_key_is_off(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(SET.replace("level: 50 %", "level: 0 %"), "utf-8")
+    found = asked(capsys, "setup", "--plan", str(plan), "--name", "one")
+    assert found["'key'"] == 0
+    assert "key to fill" not in found
+
+
 def test_dark_enough_is_when_the_window_has_lost_enough(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Without layers the pane is 4 stops under the grey of 122.5 lx (22.05 lx) at 1.38 lx: the open sky then gives
     1.38 / 0.8 / (0.5 + 0.1) = 2.9 lx, for a cloudy sky 3/8 of a clear one's: some 7.7 lx, between -0.83 deg (500 lx)

@@ -267,3 +267,14 @@ def test_sun_against_shade_as_a_ratio(tmp_path: Path) -> None:
     assert day.most.key / day.most.fill < 0.5 * ratio
     cloudy = sky(OUT, "overcast").replace("takes: 30 min\n", "takes: 30 min\n    key-at: oak\n    key-to-fill: 8:1\n")
     assert "wait for a clearer sky" in findings(cloudy, "ratio-off", tmp_path)[0].ways_out[1]
+
+
+def test_odd_numbers_break_nothing(tmp_path: Path) -> None:
+    """A base of 0 ISO, a key at 0 %, a room without height, a window above the ceiling."""
+    for text in (
+        OUT.replace("iso: [800, 3200]", "iso: [0, 3200]"),
+        LAMPS.replace("WANTED", "4:1").replace("level: 60 %", "level: 0 %"),
+        LAMPS.replace("WANTED", "4:1").replace("size: 4 m x 4 m x 2.5 m", "size: 4 m x 4 m"),
+        IN.replace("sill: 1 m", "sill: 9 m"),
+    ):
+        assert [f for f in compiled(text, tmp_path).findings if f.rule == "broken-rule"] == []
