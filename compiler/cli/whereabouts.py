@@ -17,10 +17,11 @@ from .quick import FORMATS
 from .trying import as_data, say
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from ..facts import Facts
     from ..facts.whereabouts import Whereabouts
+    from ..findings import Finding
     from ..plan import Plan
 
 EXAMPLES = """\b
@@ -40,7 +41,7 @@ def command(plans: str, name: str, day: str | None, format_: str) -> int:
     """Say from when to when a thing or a person is where, and in which state.
 
     NAME is a piece of gear, a cloth, a person, a set or a circuit of the plan. What happens when follows the agreed
-    order of each day; of a day without one, only what is known is said.
+    order of each day; of a day without one, only what is known is said. What clashes there follows below.
     """
     from ..facts.whereabouts import whereabouts
     from ..pipeline import compile_plan
@@ -58,7 +59,8 @@ def command(plans: str, name: str, day: str | None, format_: str) -> int:
         raise click.BadParameter(f"there is no day '{shown(day)}'; there are: {known}", param_hint="'--day'")
     family, full = _meant(facts.plan, name)
     found = whereabouts(facts, family, full, day)
-    say(_lines(facts, found), as_data(found), format_)
+    said = _said(compiled.findings, family, full)
+    say((*_lines(facts, found, any(said)), *_findings(said)), {**as_data(found), "findings": as_data(said)}, format_)
     return STATUS_OK
 
 
@@ -85,7 +87,24 @@ def _meant(plan: Plan, name: str) -> tuple[str, str]:
     raise click.BadParameter(f"there is no '{shown(name)}' in this plan; {offer}", param_hint="'NAME'")
 
 
-def _lines(facts: Facts, found: Whereabouts) -> Iterator[tuple[int, str]]:
+def _said(findings: Iterable[Finding], family: str, name: str) -> tuple[Finding, ...]:
+    """The findings that are about a thing or a person: at its place, with it as the other place, or decided by it."""
+    short, at = name.rsplit("/", 1)[-1], f"{family}.{name}"
+
+    def about(finding: Finding) -> bool:
+        paths = [finding.place.path, *(other.place.path for other in finding.related)]
+        values = [value for _, words in finding.details for value in str(words).split(", ")]
+        return any(p == at or p.startswith(f"{at}.") for p in paths) or name in values or short in values
+
+    return tuple(finding for finding in findings if about(finding))
+
+
+def _findings(said: tuple[Finding, ...]) -> Iterator[tuple[int, str]]:
+    for f in said:
+        yield 0, f"{f.place.file}:{f.place.line}: {f.severity}: {f.sentence} [{f.rule}]"
+
+
+def _lines(facts: Facts, found: Whereabouts, said: bool) -> Iterator[tuple[int, str]]:
     from ..facts.whereabouts import clock
 
     head = ""
@@ -100,7 +119,7 @@ def _lines(facts: Facts, found: Whereabouts) -> Iterator[tuple[int, str]]:
         yield 1, f"{clock(one.start)}-{clock(one.end)}  {_STATES.get(one.state, one.state)}{where}{words}"
     for known in found.known:
         yield 0, known
-    if not found.stretches and not found.known:
+    if not found.stretches and not found.known and not said:
         yield 0, f"nothing is known of '{found.name}'"
 
 

@@ -157,6 +157,29 @@ def directors(plan: Plan) -> tuple[str, ...]:
     )
 
 
+def taken(
+    plan: Plan, setup: Setup, shot: Shot | None, free: Iterable[Person], players: Map[str, str]
+) -> dict[str, Job]:
+    """Who of those free takes which of the jobs that nobody is named for, as many as can be; and, where somebody
+    directs and nobody is named to watch, who watches the acting."""
+    from ..science.matching import match
+
+    every = jobs(plan, setup, shot)
+    playing = [who for _, who in cast(plan, setup, shot, players)]
+    fixed = {job.who for job in every if job.who} | {*playing, *watchers(setup, shot)}
+    free = [p for p in free if p.id not in fixed]
+    open_jobs = [job for job in every if job.who is None]
+    lead = directors(plan)
+    asked = wanted(plan, every, free)
+    if playing and lead and not watchers(setup, shot):
+        open_jobs.append(Job("eyes", "watches the acting", setup.path, None))
+        asked[str(len(open_jobs) - 1)] = [
+            *(p.id for p in free if p.id in lead),
+            *(p.id for p in free if p.id not in lead),
+        ]
+    return {who: open_jobs[int(number)] for number, who in match(asked).given.items()}
+
+
 def is_crew(person: Person) -> bool:
     """Whether somebody works behind the camera: says so, or plays nobody. Minors do no work here."""
     return not person.minor and bool(person.works or person.skills or not person.plays)

@@ -56,19 +56,19 @@ def families(plan: Plan) -> dict[str, tuple[str, ...]]:
 
 def whereabouts(facts: Facts, family: str, name: str, day_id: str | None = None) -> Whereabouts:
     """Where a thing or a person is, on one day or on all."""
-    from . import room_day, thing_day
+    from . import person_day, room_day, thing_day
 
     tell = {
         "gear": thing_day.gear,
         "stock": thing_day.stock,
-        "people": room_day.person,
+        "people": person_day.person,
         "sets": room_day.room,
         "circuits": room_day.circuit,
     }[family]
     known = {
         "gear": thing_day.known,
         "stock": thing_day.known,
-        "people": room_day.known_person,
+        "people": person_day.known_person,
         "sets": room_day.known_room,
         "circuits": room_day.known_circuit,
     }[family]

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from ..record import record
 from . import errands, hands, hours
+from .hours import times_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from ..plan.day import Day
     from ..plan.person import Person
@@ -58,9 +59,60 @@ class WorkDay:
         """Whether they are there for all of a meal, made up, and on nothing else."""
         return self.ready <= start and end <= self.end and not any(a.start < end and a.end > start for a in self.away)
 
+    def kept(self, start: int, end: int, but: str = "") -> str:
+        """What keeps them from being there for all of a stretch of the day, in words; "" where nothing does."""
+        for off in self.away:
+            if off.start < end and off.end > start and not (but and off.setup == but):
+                return f"{off.words} from {times_words(off.start)} to {times_words(off.end)}"
+        if self.ready > start:
+            return f"comes at {times_words(self.ready)}"
+        return f"leaves at {times_words(self.end)}" if self.end < end else ""
+
     def within(self, start: int, end: int, but: str = "") -> int:
         """How much of a stretch of the day they are free for."""
         return sum(max(0, min(b, end) - max(a, start)) for a, b in self.spans(but))
+
+
+def free_crew(facts: Facts, setup_id: str, busy: Iterable[str]) -> list[Person]:
+    """The crew of a setup's day without those who are busy otherwise; by the agreed order those alone who are there for
+    all of its takes, and on nothing else."""
+    found = hands.free_crew(facts.plan, facts.day_of[setup_id], busy)
+    rolls = facts.rolling(setup_id)
+    days = facts.work_days.get(facts.day_of[setup_id] or "") if rolls is not None else None
+    if rolls is None or days is None:
+        return found
+    return [p for p in found if p.id in days and not days[p.id].kept(*rolls)]
+
+
+@record
+class Unfed:
+    """Longer without a meal than the limit: from when to when, whether it begins after a meal and ends with one."""
+
+    start: int
+    end: int
+    after_meal: bool
+    to_meal: bool
+
+
+MEAL_WITHIN = 720
+"""Half-minutes without a meal where the plan says nothing: six hours; common practice, no source."""
+
+
+def meal_within(day: Day) -> tuple[int, bool]:
+    """The longest time without a meal, in half-minutes, and whether it is the typical one."""
+    said = day.hours.meal_within if day.hours is not None else None
+    return (MEAL_WITHIN, True) if said is None else (round(float(said) / 30), False)
+
+
+def unfed(meals: Iterable[tuple[int, int]], call: int, end: int, limit: int) -> Iterator[Unfed]:
+    """Every stretch from a call over meals to an end that is longer than the limit."""
+    since, ate = call, False
+    for start, over in meals:
+        if start - since > limit:
+            yield Unfed(since, start, ate, to_meal=True)
+        since, ate = over, True
+    if end - since > limit:
+        yield Unfed(since, end, ate, to_meal=False)
 
 
 def work_days(facts: Facts, day_id: str) -> dict[str, WorkDay]:

@@ -16,8 +16,9 @@ When to accept it: a running buffet that everybody really gets to.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final, NamedTuple
+from typing import TYPE_CHECKING, Final
 
+from ..facts.workday import meal_within, unfed
 from ..findings import NotChecked
 from . import timing
 from .words import clock, finding, quoted, span
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..facts.timeline import Timeline
-    from ..facts.workday import WorkDay
+    from ..facts.workday import Unfed, WorkDay
     from ..findings import Finding
     from ..plan.day import Day
 
@@ -46,16 +47,6 @@ days:
 setups: {wide: {takes: 4 h, rig: 0 min}, close: {takes: 2 h, rig: 0 min}}
 """
 PASSES = TRIGGERS.replace("[wide, close]  # <- here", "[wide, meal, close]")
-MOST = 720  # half-minutes without a meal; six hours
-
-
-class Stretch(NamedTuple):
-    """Too long without a meal: from when to when, whether it begins after a meal and whether it ends with one."""
-
-    start: int
-    end: int
-    after_meal: bool
-    to_meal: bool
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -63,33 +54,19 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         line = facts.timelines.get(day.id)
         if line is not None:
             if not timing.meals_left_out(day):  # a meal that the order forgot is said by left-out-of-order
-                late = list(_too_long([(s.start, s.end) for s in line.steps if s.kind == "meal"], line.call, line.wrap,
-                                      most(day)[0]))  # fmt: skip
+                late = list(unfed([(s.start, s.end) for s in line.steps if s.kind == "meal"], line.call, line.wrap,
+                                      meal_within(day)[0]))  # fmt: skip
                 for stretch in late:
                     yield _crew(facts, day, stretch)
                 yield from _persons(facts, day, line, late)
             continue
         frame = timing.frame(day)
-        if timing.waiting(facts, day.id) and frame is not None and frame[1] - frame[0] > most(day)[0]:
+        if timing.waiting(facts, day.id) and frame is not None and frame[1] - frame[0] > meal_within(day)[0]:
             yield timing.not_agreed(RULE, day)
 
 
-def most(day: Day) -> tuple[int, bool]:
-    """The longest time without a meal, in half-minutes, and whether it is the typical one."""
-    said = day.hours.meal_within if day.hours is not None else None
-    return (MOST, True) if said is None else (round(float(said) / 30), False)
-
-
-def _too_long(meals: list[tuple[int, int]], call: int, end: int, limit: int) -> Iterator[Stretch]:
-    since, ate = call, False
-    for start, over in [*meals, (end, end)]:
-        if start - since > limit:
-            yield Stretch(since, start, ate, (start, over) in meals)
-        since, ate = over, True
-
-
-def _crew(facts: Facts, day: Day, late: Stretch) -> Finding:
-    limit, typical = most(day)
+def _crew(facts: Facts, day: Day, late: Unfed) -> Finding:
+    limit, typical = meal_within(day)
     words = "the end of the meal" if late.after_meal else "the call"
     until = f"the meal at {clock(late.end)}" if late.to_meal else f"the end of the day at {clock(late.end)}"
     return finding(
@@ -105,17 +82,17 @@ def _crew(facts: Facts, day: Day, late: Stretch) -> Finding:
     )
 
 
-def _persons(facts: Facts, day: Day, line: Timeline, said: list[Stretch]) -> Iterator[Finding]:
+def _persons(facts: Facts, day: Day, line: Timeline, said: list[Unfed]) -> Iterator[Finding]:
     """Those whose own day is another than the crew's; what is said of all is not said again of one."""
-    limit, typical = most(day)
-    rows: dict[tuple[Stretch, str], list[str]] = {}
+    limit, typical = meal_within(day)
+    rows: dict[tuple[Unfed, str], list[str]] = {}
     for name in facts.plan.people:
         own = facts.work_days[day.id].get(name)
         if own is None or (own.call, own.end, own.away) == (line.call, line.wrap, ()):
             continue
         meals = [(s.start, s.end) for s in line.steps if s.kind == "meal"]
         eaten = [m for m in meals if own.eats(*m)]
-        for late in _too_long(eaten, own.call, own.end, limit):
+        for late in unfed(eaten, own.call, own.end, limit):
             if not any(s.end == late.end or (s.start <= late.start and late.end <= s.end) for s in said):
                 rows.setdefault((late, _missed(own, meals, late)), []).append(name)
     for (late, why), names in rows.items():
@@ -144,7 +121,7 @@ def _persons(facts: Facts, day: Day, line: Timeline, said: list[Stretch]) -> Ite
         )
 
 
-def _missed(own: WorkDay, meals: list[tuple[int, int]], late: Stretch) -> str:
+def _missed(own: WorkDay, meals: list[tuple[int, int]], late: Unfed) -> str:
     """Which meal of the day passes them by, and why."""
     for start, end in meals:
         off = next((a for a in own.away if a.start < end and a.end > start), None)

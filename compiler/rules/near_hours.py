@@ -6,7 +6,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ..facts import changeover, errands, hours
-from . import day_too_long, meal_late, rest_short, timing
+from ..facts.workday import meal_within
+from . import day_too_long, rest_short, timing
 from .loans import loans
 from .near_misses import Margin
 from .words import clock, span
@@ -71,9 +72,7 @@ def meals(facts: Facts) -> Iterator[Margin]:
     """The longest time without a meal, where it comes near the limit."""
     for day_id, line in facts.timelines.items():
         day = facts.plan.days[day_id]
-        most = meal_late.MOST
-        if day.hours is not None and day.hours.meal_within is not None:
-            most = round(float(day.hours.meal_within) / 30)
+        most, _ = meal_within(day)
         since = line.call
         ends = [(s.start, s.end, f"the meal at {clock(s.start)} begins") for s in line.steps if s.kind == "meal"]
         for start, end, words in [*ends, (line.wrap, line.wrap, "the day ends")]:

@@ -4,9 +4,10 @@ On set: the small lamp is to be held, and everybody who could is already holding
 
 How it is decided: the jobs of a take are the camera, the sound where the shot or its scene says 'sync', every lamp and
 grip thing with 'held-by:', and what 'hands:' names. Named people do what they are named for. The other jobs are matched
-to the crew of the day that is not in the picture, each person one job (largest matching by augmenting paths): the
-camera and the sound to those who say so under 'works:' or 'skills:' (the camera to anybody where nobody says it),
-holding to anybody of age. Source: Hall's theorem (1935) proves the shortage: these jobs, these hands.
+to the crew of the day that is not in the picture and, by the agreed order, there for all of the takes (hours, errands,
+rooms rigged ahead), each person one job (largest matching by augmenting paths): the camera and the sound to those who
+say so under 'works:' or 'skills:' (the camera to anybody where nobody says it), holding to anybody of age. Source:
+Hall's theorem (1935) proves the shortage: these jobs, these hands.
 
 Fix: put a lamp on a stand, ask one more person, or let the sound be wild.
 
@@ -18,6 +19,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
+from ..facts.workday import free_crew
 from ..findings import NotChecked
 from .words import Once, counted, finding, quoted
 
@@ -76,7 +78,7 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None) -> Finding | None:
         return None
     fixed = {j.who for j in jobs if j.who is not None}
     busy = {*fixed, *(person for _, person in hands.cast(plan, setup, shot, facts.players))}
-    free = hands.free_crew(plan, facts.day_of[setup.id], busy)
+    free = free_crew(facts, setup.id, busy)
     wanted = hands.wanted(plan, jobs, free)
     if len(free) >= len(wanted) and all(len(w) >= len(wanted) for w in wanted.values()):
         return None
@@ -86,10 +88,21 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None) -> Finding | None:
     if not done.shortages:
         return None
     lack = done.shortages[0]
-    return _finding(facts, setup, shot, [open_jobs[int(j)] for j in lack.jobs], list(lack.hands))
+    day = facts.day_of[setup.id]
+    gone = [p.id for p in hands.free_crew(plan, day, busy) if p not in free]
+    return _finding(
+        facts, setup, shot, [open_jobs[int(j)] for j in lack.jobs], list(lack.hands), _gone(facts, setup, gone)
+    )
 
 
-def _finding(facts: Facts, setup: Setup, shot: Shot | None, jobs: list[Job], free: list[str]) -> Finding:
+def _gone(facts: Facts, setup: Setup, names: list[str]) -> str:
+    """Those of the day who are not there for the takes, and why."""
+    days, rolls = facts.work_days.get(facts.day_of[setup.id] or "", {}), facts.rolling(setup.id)
+    said = [f"'{n}' {days[n].kept(*rolls)}" for n in names[:3] if n in days and rolls is not None]
+    return f"; {', '.join(said)}" if said else ""
+
+
+def _finding(facts: Facts, setup: Setup, shot: Shot | None, jobs: list[Job], free: list[str], gone: str) -> Finding:
     plan = facts.plan
     at = next((j for j in reversed(jobs) if j.group.startswith("hold ")), jobs[-1])
     take = f" during '{shot.id}'" if shot is not None else ""
@@ -99,7 +112,7 @@ def _finding(facts: Facts, setup: Setup, shot: Shot | None, jobs: list[Job], fre
         plan,
         (RULE, SEVERITY),
         at.path,
-        f"'{setup.id}'{take} needs {counted(len(jobs), 'more pair')} of hands ({words}), and {who}",
+        f"'{setup.id}'{take} needs {counted(len(jobs), 'more pair')} of hands ({words}), and {who}{gone}",
         (
             *(("put it on a stand: write 'on:' instead of 'held-by:'",) if at.group.startswith("hold ") else ()),
             "ask one more person, or name somebody under 'hands:' who can",

@@ -124,12 +124,7 @@ def _kept(facts: Facts, one: Rigging, name: str) -> str:
     day = facts.work_days[one.day].get(name)
     if day is None:
         return f"is not there on day {one.day}"
-    for off in day.away:
-        if off.start < one.end and off.end > one.start and off.setup != one.setup:
-            return f"{off.words} from {clock(off.start)} to {clock(off.end)}"
-    if day.ready > one.start:
-        return f"comes at {clock(day.ready)}"
-    return f"leaves at {clock(day.end)}" if day.end < one.end else "is not named for it"
+    return day.kept(one.start, one.end, one.setup) or "is not named for it"
 
 
 def _cost(one: Rigging) -> str:

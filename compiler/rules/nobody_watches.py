@@ -18,6 +18,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
+from ..facts.workday import free_crew
 from .words import finding, quoted
 
 if TYPE_CHECKING:
@@ -94,7 +95,7 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, lead: tuple[str, ...]) 
         job.who is None for job in jobs
     ):
         return None
-    free = hands.free_crew(plan, day, (*busy, *(j.who for j in jobs if j.who)))
+    free = free_crew(facts, setup.id, (*busy, *(j.who for j in jobs if j.who)))
     wanted = hands.wanted(plan, jobs, free)
     eyes = [w for w in named if w in plan.people and w not in busy] + [w for w in there if w not in busy]
     wanted["watch"] = [*eyes, *(p.id for p in free if p.id not in eyes)]

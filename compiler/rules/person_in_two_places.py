@@ -103,10 +103,12 @@ def _errands(facts: Facts) -> Iterator[Finding]:
     for day_id, line in facts.timelines.items():
         for person in plan.people:
             own = facts.work_days[day_id].get(person)
+            drives: set[tuple[int, int]] = set()
             for off in own.away if own is not None else ():
                 busy = [s for s in line.steps if s.kind == "setup" and s.start < off.end and off.start < s.end]
                 names = [s.setup for s in busy if off.thing and _needed(facts, s.setup, person, off.thing)]
-                if names:
+                if names and (off.start, off.end) not in drives:  # what goes in one drive is one errand
+                    drives.add((off.start, off.end))
                     step = next(s for s in busy if s.setup == names[0])
                     yield finding(
                         plan,

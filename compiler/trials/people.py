@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ..facts import hands
 from ..facts.spare import Gap
+from ..facts.workday import free_crew
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -36,7 +37,7 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -
             continue
         needed = job.group in NEEDED or job.group.startswith("hold ")
         skilled = job.group in NEEDED and any(hands.can(p, job.group) for p in plan.people.values())
-        free = hands.free_crew(plan, facts.day_of[setup.id], busy)
+        free = free_crew(facts, setup.id, busy)
         able = next((p.id for p in free if not skilled or hands.can(p, job.group)), None)
         if able is not None:
             busy.add(able)

@@ -66,18 +66,76 @@ def test_a_lens_goes_back_into_its_bag(tmp_path: Path, capsys: pytest.CaptureFix
     ]
 
 
-def test_an_actor_is_called_made_up_and_waits(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_an_actor_is_called_for_the_first_setup_and_goes_after_the_last(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     plan = tmp_path / "plan.yaml"
     plan.write_text(PLAN, "utf-8")
+    assert rows(found(capsys, str(plan), "CLERK", "--day", "1")) == [
+        ("08:00", "08:45", "away"),
+        ("08:45", "09:00", "called"),
+        ("09:00", "10:00", "in use"),
+        ("10:00", "11:30", "away"),
+    ]
+    plan.write_text(PLAN.replace("before: 15 min}", 'before: 15 min, call: "08:15"}'), "utf-8")
     assert rows(found(capsys, str(plan), "CLERK", "--day", "1")) == [
         ("08:00", "08:15", "away"),
         ("08:15", "08:30", "called"),
         ("08:30", "09:00", "free"),
         ("09:00", "10:00", "in use"),
-        ("10:00", "10:30", "free"),
-        ("10:30", "11:00", "free"),  # not needed in what is shot then
-        ("11:00", "11:30", "free"),
+        ("10:00", "11:30", "away"),
     ]
+
+
+CREW = """\
+hotset: 1
+days:
+  1:
+    date: 2026-11-14
+    call: "08:00"
+    load-in: 30 min
+    wrap-out: 30 min
+    hours: {meal-within: 3 h}
+    order: [wide, close, late]
+    ahead: [{setup: late, by: olek, from: "10:20", to: "11:00"}]
+locations: {landing: {sets: {office: {size: 4 m x 4 m x 2.4 m,
+  windows: {hatch: {wall: east, from: 1 m, sill: 1 m, width: 1 m, height: 1 m}}}}}}
+people:
+  ada: {works: [direction, camera]}
+  olek: {works: gaffer, skills: rig}
+  jon: {works: sound}
+gear: {panel: {kind: light, fetch: {by: jon, at: 2026-11-14 08:40, takes: 20 min}}}
+stock: {cloth: {opaque: true, roll: 3 m x 9 m}}
+setups:
+  wide: {set: office, rig: 30 min, hands: {camera: ada}, cast: [kim],
+    windows: {hatch: {black-out: cloth}}, lights: {lick: {lamp: panel, held-by: any}}}
+  close: {set: office, rig: 10 min, hands: {camera: ada}, cast: [kim]}
+  late: {set: office}
+scenes: {4: {sound: mos, shots: {4A: {setup: wide, takes: 1 h}, 4B: {setup: close, takes: 1 h},
+  4C: {setup: late, takes: 10 min}}}}
+"""
+
+
+def test_a_day_of_the_crew_holds_jobs_rigging_errands_and_what_clashes(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    plan = tmp_path / "plan.yaml"
+    plan.write_text(CREW.replace("people:\n", "people:\n  kim: {plays: CLERK}\n"), "utf-8")
+
+    def words(name: str) -> list[str]:
+        return [one["words"] for one in found(capsys, str(plan), name)["stretches"]]
+
+    olek, jon, ada = words("olek"), words("jon"), words("ada")
+    assert "rigs for 'wide': 'panel', window 'hatch'" in olek
+    assert "holding 'lick' in 4A ('wide')" in olek or "holding 'lick' in 4A ('wide')" in jon
+    assert "rigs 'late' ahead" in olek
+    assert "fetches 'panel'" in jon
+    assert "the camera ('wide')" in ada
+    # ada operates: of the two others one holds the lamp, and one watches
+    assert "watches the acting in 4A ('wide')" in olek + jon
+    said = found(capsys, str(plan), "ada")
+    assert "day 1: no meal from 08:00 to 11:50, longer than 3 h" in said["known"]
+    assert {f["rule"] for f in found(capsys, str(plan), "panel")["findings"]} >= {"not-in-hands-yet"}
 
 
 def test_every_day_of_every_thing_is_without_gaps(capsys: pytest.CaptureFixture[str]) -> None:

@@ -190,3 +190,38 @@ def test_nobody_is_on_an_errand_and_at_a_job(duty: str, uses: str, speaks: bool,
     found = rules(ERRAND.replace("DUTY", duty).replace("USES", uses), tmp_path)
     assert ("person-in-two-places" in found) == speaks
     assert ("due-back" in found) == bool(uses)
+
+
+HELD = """
+hotset: 1
+days: {1: {date: 2026-11-14, call: 08:00, load-in: 30 min, MORE order: [wide, close]}}
+people:
+  olek: {works: camera}
+  bea: {works: art, BEA}
+gear: {panel: {kind: light}, board: {kind: grip, FETCH}}
+setups:
+  wide: {takes: 1 h, rig: 0 min, hands: {camera: olek}}
+  close: {takes: 1 h, rig: 0 min, hands: {camera: olek}, lights: {lick: {lamp: panel, held-by: any}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("said", "words"),
+    [
+        ({}, ""),
+        ({"BEA": "here: 08:00-10:29"}, "'bea' leaves at 10:29"),  # the takes run from 09:30 to 10:30
+        ({"BEA": "here: 08:00-10:30"}, ""),
+        ({"BEA": "call: 10:00"}, "'bea' comes at 10:00"),
+        (
+            {"FETCH": "fetch: {by: bea, at: 2026-11-14 09:00, takes: 40 min}"},
+            "'bea' fetches 'board' from 09:00 to 09:40",
+        ),
+    ],
+)
+def test_hands_are_free_only_while_they_are_there(said: dict[str, str], words: str, tmp_path: Path) -> None:
+    text = HELD
+    for key, value in ({"MORE": "", "BEA": "name: Bea", "FETCH": "weight: 1 kg"} | said).items():
+        text = text.replace(key, value)
+    found = [f.sentence for f in conflicts(text, tmp_path) if f.rule == "nobody-free"]
+    assert len(found) == bool(words)
+    assert all(sentence.endswith(f"and nobody is free for it; {words}") for sentence in found)
