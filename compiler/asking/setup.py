@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..facts import Facts, colours, daylight, exposure, light, night, sky, sunpatch, tint
+from ..facts import Facts, backdrop, colours, daylight, exposure, light, night, sky, sunpatch, tint
 from ..plan import decode
+from ..record import replace
 from ..science import colour
 from ..science import exposure as optics
 from ..science import light as photometry
@@ -98,6 +99,10 @@ def _lamps(facts: Facts, setup: Setup) -> Iterator[Line]:
         wanted = f", wanted {setup.key_to_fill:g}:1" if setup.key_to_fill else ""
         yield Line("key to fill", f"{key.lux / fill:.2g}:1, {_signed(off)}{wanted}", round(key.lux / fill, 2))
     yield from _backgrounds(facts, setup, reading)
+    back = backdrop.behind(facts.plan, setup, reading)
+    if back is not None:
+        words = f"about {_lux(back.lux)} on {back.what}, {_against(back.stops)} the key's grey"
+        yield Line(f"behind '{reading.mark}'", words, round(back.stops, 2))
 
 
 def _backgrounds(facts: Facts, setup: Setup, reading: Reading) -> Iterator[Line]:
@@ -112,13 +117,18 @@ def _backgrounds(facts: Facts, setup: Setup, reading: Reading) -> Iterator[Line]
         there = [a for a in light.arrivals(facts.plan, setup, aim) if isinstance(a, light.Arrival) and a.item is item]
         if there and there[0].lux > 0:
             off = photometry.ratio_stops(there[0].lux, key.lux)
-            words = f"{_lux(there[0].lux)} where it aims, {_signed(off)} against the key"
+            words = f"{_lux(there[0].lux)} where it aims, {_against(off)} the key"
             yield Line(f"background '{item.id}'", words, round(off, 2))
 
 
 def _signed(off: float) -> str:
     side = "over" if off > 0 else "under"
     return f"{stops_words(off)} {side}" if abs(off) >= 1 / 6 else "level"
+
+
+def _against(off: float) -> str:
+    said = _signed(off)
+    return "level with" if said == "level" else said
 
 
 def _day(facts: Facts, setup: Setup) -> Iterator[Line]:
@@ -178,24 +188,29 @@ def _windows(facts: Facts, setup: Setup, under: float) -> Iterator[Line]:
     if room is None or place is None or day is None or sky.missing(plan, day, place.id):
         return
     key = exposure.wanted(plan, setup) or 0.0
+    bare = replace(setup, windows={})
     for window in room.windows.values():
         name = window.id.rsplit("/", 1)[-1]
         yield from _sun(facts, setup, window.id, name, day, place.id)
-        if key <= 0 or daylight.passes(plan, setup, window) <= 0:
+        if key <= 0:
             continue
         spans, _ = daylight.times(facts, setup)
         hours = list(daylight.hours(plan, setup, day, place.id, spans))
-        looks = [night.over_grey(plan, setup, window, hour, key) for hour in hours]
-        bright = max((x for x in looks if x is not None), default=None)
-        if bright is not None:
-            loses = night.to_lose(bright, under)
-            share = 2.0**-loses * 100.0
-            need = f"must lose {stops_words(loses)} more ({share:.2g} % through)" if loses > 0 else "needs no more loss"
-            words = f"{_signed(bright)} the key's grey at its brightest; {need} to look {under:g} stops under"
-            yield Line(f"window '{name}'", words, round(bright, 2))
-        late = night.dark_enough(plan, setup, window, day, place.id, key, under)
-        words = "not before midnight" if late is None else "all day" if late == 0 else f"from {_clock(late)}"
-        yield Line(f"'{name}' dark enough", f"{words}, as it is treated", None if late is None else _clock(late))
+        for state, words in ((bare, "bare"), (setup, "as treated")):
+            if state is setup and (state.windows == bare.windows or daylight.passes(plan, setup, window) <= 0):
+                continue
+            looks = [night.over_grey(plan, state, window, hour, key) for hour in hours]
+            bright = max((x for x in looks if x is not None), default=None)
+            if bright is not None:
+                loses = night.to_lose(bright, under)
+                need = (
+                    f"must lose {stops_words(loses)} ({2.0**-loses * 100.0:.2g} % through)" if loses > 0 else "is dark"
+                )
+                said = f"{_against(bright)} the key's grey; {need} to look {under:g} stops under"
+                yield Line(f"'{name}' {words}", said, round(bright, 2))
+            late = night.dark_enough(plan, state, window, day, place.id, key, under)
+            said = "not before midnight" if late is None else "all day" if late == 0 else f"from {_clock(late)}"
+            yield Line(f"dark enough {words}", f"'{name}' {said}", None if late is None else _clock(late))
 
 
 def _sun(facts: Facts, setup: Setup, window: str, name: str, day: str, place: str) -> Iterator[Line]:

@@ -234,6 +234,13 @@ def _at(shell: Shell, sheets: tuple[Sheet, ...], placed: list[science.Landing], 
     return science.first_bounce(shell.room, seen, at, facing) + later * max(0.0, 1.0 - hidden)
 
 
+def even(plan: Plan, setup: Setup, shell: Shell, reading: Reading) -> float:
+    """Lux everywhere in the room from the second bounce of the lamps on."""
+    beams = [(a, *_beam(a)) for a in reading.arrivals]
+    placed = [x for a, beam, flux in beams if beam is not None for x in _placed(plan, setup, shell.room, a, beam, flux)]
+    return science.later_bounces(science.given_back(shell.room, placed), shell.area, shell.mean)
+
+
 def _boards(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], reading: Reading, facing: XYZ) -> float:
     """Lux from boards and white cloth that only give back what the lamps throw on them."""
     total = 0.0

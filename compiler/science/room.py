@@ -135,6 +135,16 @@ def landings(
     return found
 
 
+def struck(room: Enclosure, source: Point3, way: Point3) -> Landing | None:
+    """The surface that a ray from inside the room meets, as a place without light; None from outside."""
+    met = _hit(room, _planes(room), source, way)
+    if met is None:
+        return None
+    far, normal, surface_, panel = met
+    at = (source[0] + far * way[0], source[1] + far * way[1], source[2] + far * way[2])
+    return Landing(at, normal, 0.0, 0.0, surface_, panel)
+
+
 def given_back(room: Enclosure, places: Iterable[Landing]) -> float:
     """Lumens that leave the places where light has landed."""
     return sum(place.lumens * place.reflects(room) for place in places)
