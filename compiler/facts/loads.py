@@ -135,14 +135,17 @@ def moments(plan: Plan, held: dict[str, Sequence[str]]) -> list[Moment]:
         here = [load for name in (setup.id, *held.get(setup.id, ())) for load in own[name]]
         for circuit in place.circuits.values():
             on_it = tuple(load for load in here if load.circuit == circuit.id)
-            breaker = (
-                float(circuit.breaker)
-                if circuit.breaker is not None
-                else (float(circuit.gives) / mains if circuit.gives is not None else 0.0)
-            )
+            breaker = rating(circuit, mains)
             if on_it and breaker > 0:
                 found.append(Moment(circuit, setup.id, on_it, float(circuit.already or 0.0) / mains, breaker))
     return found
+
+
+def rating(circuit: Circuit, mains: float) -> float:
+    """Amperes a circuit is made for: its breaker, else what a station or generator gives; 0 where neither is said."""
+    if circuit.breaker is not None:
+        return float(circuit.breaker)
+    return float(circuit.gives) / mains if circuit.gives is not None else 0.0
 
 
 def through_lead(plan: Plan, setup: Setup, light: Light, lead: str, mains: float) -> tuple[float, bool]:

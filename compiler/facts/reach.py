@@ -42,12 +42,17 @@ def sockets(plan: Plan, setup: Setup, circuit: str) -> list[Outlet]:
 
 def way(plan: Plan, setup: Setup, light: Light) -> Way | None:
     """The way to the nearest socket of the lamp's circuit; None where the plan does not place both."""
+    return None if light.circuit is None else way_to(plan, setup, light, light.circuit)
+
+
+def way_to(plan: Plan, setup: Setup, light: Light, circuit: str) -> Way | None:
+    """The way to the nearest socket of any circuit; None where the plan does not place both."""
     room = plan.sets.get(setup.set or "")
     here = places.light_xy(plan, setup, light)
-    if room is None or here is None or light.circuit is None:
+    if room is None or here is None:
         return None
     best: Way | None = None
-    for outlet in sockets(plan, setup, light.circuit):
+    for outlet in sockets(plan, setup, circuit):
         at = outlet_spot(plan, room, setup, outlet)
         if at is not None:
             straight = math.dist(here, at)

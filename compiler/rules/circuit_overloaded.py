@@ -8,6 +8,9 @@ breaker's rating it is an error everywhere. Where a profile makes it law that a 
 most 80 % of the rating (NEC 210.20(A)), that is an error too. A power factor that is not said is a typical one,
 marked as such.
 
+The plugs that are offered are the fewest (up to three) after which every circuit of the place holds at every moment;
+whether a lamp's lead reaches the other circuit's socket is worked out from their places (1.3 times the straight line).
+
 Fix: hang a lamp on another circuit, run it on a battery, or take a lamp that draws less. One person owns the loads,
 and only someone licensed touches the board; local codes decide.
 
@@ -19,13 +22,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-from ..facts import loads
+from ..facts import loads, replug
 from ..findings import Finding, NotChecked, Related
+from ..source.quantities import show
+from .physics import up
+from .words import quoted
 
 if TYPE_CHECKING:
     from ..facts import Facts
     from ..facts.loads import Moment
-    from ..plan.location import Circuit
 
 RULE = "circuit-overloaded"
 SEVERITY: Final = "error"
@@ -115,32 +120,31 @@ def finding(facts: Facts, moment: Moment, limit: float, why: str, rule: str, sev
 
 
 def _move(facts: Facts, moment: Moment, limit: float) -> str:
-    """The smallest lamp whose move to another circuit of the place makes both hold at every moment."""
-    place = moment.circuit.id.split("/")[0]
-    others = [m for m in facts.plan.locations[place].circuits.values() if m.id != moment.circuit.id and m.breaker]
-    for load in sorted(moment.loads, key=lambda one: (one.amperes, one.path)):
-        if moment.amperes - load.amperes > limit + 1e-9:
-            continue
-        for other in others:
-            if not _reaches(facts, load, other):
-                continue
-            busy = max((m.amperes for m in facts.circuit_moments if m.circuit.id == other.id), default=0.0)
-            mains = loads.volts(facts.plan.locations[place]) or 1.0
-            free = float(other.breaker or 0.0) * limit / moment.breaker - max(busy, float(other.already or 0) / mains)
-            if load.amperes <= free + 1e-9:
-                return f"hang '{load.words}' on '{other.id.rsplit('/', 1)[1]}', which has {free:.1f} A free"
+    """The fewest plugs to move so that all circuits of the place hold at every moment, and whether leads reach."""
+    place = facts.plan.locations[moment.circuit.id.split("/")[0]]
+    moves = replug.fewest(facts, place, limit / moment.breaker)
+    if len(moves) == 1:
+        one = moves[0]
+        return f"hang '{one.load.words}' on {_there(facts, one)}"
+    if moves:
+        each = [f"'{one.load.words}' to {_there(facts, one)}" for one in moves]
+        return f"move {len(moves)} plugs, no fewer do: {', '.join(each[:-1])} and {each[-1]}"
     return ""
 
 
-def _reaches(facts: Facts, load: loads.Load, other: Circuit) -> bool:
-    """Whether a circuit comes to the lamp's room: as its 'feeds:' or the room's sockets say; yes where nobody says."""
-    plan = facts.plan
-    told = {room.id for room in plan.sets.values() for box in room.outlets.values() if box.circuit == other.id}
-    told |= set(other.feeds)
-    setup = plan.setups[load.setup]
-    light = setup.lights.get(load.path.rsplit(".", 1)[1])
-    rooms = {setup.set} if light is None else {light.in_ or (light.outside or "").rpartition("/")[0] or setup.set}
-    return not told or bool(rooms & told)
+def _there(facts: Facts, move: replug.Move) -> str:
+    """The other circuit, what is free on it then, and whether the lamp's lead comes there."""
+    name = move.to.id.rsplit("/", 1)[1]
+    said = f"'{name}', which keeps {move.free:.1f} A free"
+    way = replug.reaching(facts, move.load, move.to)
+    lengths = facts.plan.film.lengths or "metric"
+    wanted, lacks = show("length", round(way.wanted, 1), lengths), show("length", up(way.wanted - way.there), lengths)
+    if way.reaches is None:
+        return f"{said} (the plan does not say whether its lead reaches: measure it)"
+    if way.reaches:
+        return f"{said} (its lead reaches: {wanted} of cable)"
+    with_ = quoted(way.leads, "or") if way.leads else f"another lead of {lacks}"
+    return f"{said} (with {with_}: {wanted} of cable are wanted, {show('length', way.there, lengths)} are there)"
 
 
 def _not_checked(facts: Facts) -> Iterator[NotChecked]:
