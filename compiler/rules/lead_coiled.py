@@ -2,9 +2,10 @@
 
 On set: the reel smells, the cable on it has melted into one piece, and its cut-out trips in the take.
 
-How it is decided: the lamp's current against what the reel carries wound up ('coiled:', its label; where a reel does
-not say it, a third of its 'rating:'), where its way to the socket (1.3 times the straight line) is shorter than the
-reel, so that turns stay on it. Source: the label of the reel; the third and the 1.3 are common practice, no source.
+How it is decided: the current through the reel (of every lamp that has to share it) against what it carries wound up
+('coiled:', its label; where a reel or drum does not say it, a third of its 'rating:'), where the way to the socket (1.3
+times the straight line) is shorter than reel and leads together, so that turns stay on it. Source: the label of the
+reel; the third and the 1.3 are common practice, no source.
 
 Fix: unwind the reel wholly, lay the rest in wide loops away from walkways, or take a shorter lead.
 
@@ -70,16 +71,20 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     for setup in plan.setups.values():
         place = plan.location_of(setup.id)
         volts = loads.volts(place) if place else None
+        shared: set[str] = set()
         for light in setup.lights.values():
             lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
             if lamp is None or light.circuit is None or lamp.draws is None or volts is None:
                 continue
-            pf, guessed = loads.factor(lamp.factor)
-            amperes = float(lamp.draws) / (volts * pf)
             for name in light.lead:
                 reel = plan.gear.get(name)
                 limit, typical = _limit(reel) if reel is not None else (None, False)
-                if reel is None or limit is None or amperes <= limit + 1e-9 or reel.long is None:
+                if reel is None or limit is None or reel.long is None or name in shared:
+                    continue
+                if loads.scarce(plan, setup, name):
+                    shared.add(name)
+                amperes, guessed = loads.through_lead(plan, setup, light, name, volts)
+                if amperes <= limit + 1e-9:
                     continue
                 if over(reel, amperes):
                     continue  # said by lead-overloaded: it may not carry it unwound either
@@ -89,7 +94,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                         RULE, f"'{light.id}' in setup '{setup.id}'", "the place of the lamp and its socket"
                     )
                     continue
-                wound = float(reel.long) + float(lamp.lead or 0.0) - way.route
+                there = sum(float(plan.gear[n].long or 0.0) for n in light.lead if n in plan.gear)
+                wound = there + float(lamp.lead or 0.0) - way.route
                 if wound > _SPARE:
                     said = (*["coiled rating"] * typical, *["power factor"] * guessed)
                     met = (light, reel, amperes, limit, min(wound, float(reel.long)), said)

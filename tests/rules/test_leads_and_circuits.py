@@ -84,3 +84,34 @@ def test_the_least_fullest_piece_against_every_way(amperes: list[int], pieces: i
         for way in ways
     )
     assert least_fullest([float(a) for a in amperes], pieces) == every
+
+
+COILED = next(r for r in RULES if r.id == "lead-coiled").passes.replace("draws: 1500 W", "draws: 750 W")
+SUN = "      sun: {lamp: big-lamp, at: [5 m, 2 m], circuit: ground-floor, lead: reel}\n"
+TWO = (
+    COILED.replace("coiled: 7 A", "COILED")
+    .replace("rating: 16 A", "rating: 16 A, quantity: COUNT")
+    .replace("        lead: reel\n", f"        lead: reel\n{SUN}")
+)
+
+
+@pytest.mark.parametrize(
+    ("coiled", "count", "amperes"),
+    # 750 W at 230 V are 3.26 A, two of them on one reel 6.52 A; a drum without a label carries a third of its 16 A
+    [("coiled: 6.6 A", 1, None), ("coiled: 6.5 A", 1, 6.52), ("coiled: 6.5 A", 2, None), ("coiled: 3.2 A", 2, 3.26),
+     ("of: cable drum", 1, 6.52), ("of: cable drum", 2, None), ("of: cable", 1, None)],
+)  # fmt: skip
+def test_a_wound_reel_carries_all_that_share_it(coiled: str, count: int, amperes: float | None) -> None:
+    text = (
+        TWO.replace("COILED", coiled)
+        .replace("COUNT", str(count))
+        .replace("  reel:", f"  {'lead' if 'of:' in coiled else 'reel'}:")
+    )
+    text = text.replace("lead: reel", "lead: lead") if "of:" in coiled else text
+    found = [f for f in compile_plan(["-"], text.encode()).findings if f.rule == "lead-coiled"]
+    met = [dict(f.details) for f in found]
+    assert [m["amperes"] for m in met] == ([] if amperes is None else [amperes] * len(met))
+    assert bool(met) is (amperes is not None)
+    if met and "of:" in coiled:
+        assert met[0]["coiled_amperes"] == pytest.approx(5.33)
+        assert "coiled rating" in found[0].typical
