@@ -11,10 +11,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..science import daylight as science
 from ..science import light as optics
-from ..science import room as rooms
 from ..science import sunlight
 from . import boards, light, places, sky, sunpatch, walls
-from . import room as room_
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -215,7 +213,10 @@ def _indoors(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None, to
 def _room(plan: Plan, setup: Setup, hour: Hour, open_: list[tuple[Window, tuple[XYZ, ...]]]) -> float:
     """Lux that the room gives back of what comes in by its windows, spread evenly: the split flux of daylight tables,
     E = lumens x rho / (A (1 - rho))."""
-    shell = room_.enclosure(plan, setup, ()) if open_ else None
+    from ..science import room as rooms
+    from . import room as shells
+
+    shell = shells.enclosure(plan, setup, ()) if open_ else None
     if shell is None:
         return 0.0
     flux = 0.0

@@ -19,7 +19,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import light, sunpatch
 from ..findings import NotChecked
 from . import sunny
 from .physics import Case, causes, length
@@ -28,7 +27,7 @@ from .words import AGREED, clock, finding, quoted
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from ..facts import Facts
+    from ..facts import Facts, sunpatch
     from ..findings import Finding
     from ..plan import Plan
     from ..plan.setup import Setup
@@ -126,6 +125,8 @@ def _lies(plan: Plan, patch: sunpatch.Patch | None) -> str:
 
 def _marks(facts: Facts, setup: Setup, window: str, start: int, end: int) -> Marked:
     """The marks of the set that are in the sun, each with its first and last moment."""
+    from ..facts import light, sunpatch
+
     plan, room, where = facts.plan, facts.plan.set_of(setup.id), sunny.place_of(facts, setup)
     if room is None or where is None:
         return []
@@ -154,6 +155,8 @@ def _unwanted(facts: Facts, setup: Setup) -> list[str]:
 
 def _struck(facts: Facts, setup: Setup, window: str) -> Met | None:
     """The hours of sun on a window inside the takes, and where the patch lies in their middle."""
+    from ..facts import sunpatch
+
     plan, room = facts.plan, facts.plan.set_of(setup.id)
     spans, rolling = sunny.struck(facts, setup, window), facts.rolling(setup.id)
     where = sunny.place_of(facts, setup)

@@ -18,11 +18,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-from ..facts import sky
+from ..facts import exposure, sky
 from ..findings import Finding, NotChecked, Related
 from ..record import replace
 from . import sunny
-from .physics import Case, causes
+from .physics import Case, causes, stops
 from .words import clock
 
 if TYPE_CHECKING:
@@ -127,6 +127,7 @@ def _when(
     ways = [f"black out or tent {subject}"] if subject else []
     if at is not None:
         ways.append(f"shoot it after {clock(at)}")
+    ways += _measured(facts, setup, bare, day_id, place_id)
     yield Finding(
         RULE,
         SEVERITY,
@@ -142,6 +143,33 @@ def _when(
             ("rolls_to", clock(end)),
         ),
     )
+
+
+def _measured(facts: Facts, setup: Setup, bare: list[str], day_id: str, place_id: str) -> list[str]:
+    """What the exposure says beside the civil hour, where the camera's is known: what a window must lose, and from
+    when it is dark enough as it is."""
+    from ..facts import daylight, night
+
+    plan, key = facts.plan, exposure.wanted(facts.plan, setup)
+    if key is None or bare == [""]:
+        return []
+    found: list[str] = []
+    for name in bare:
+        window = plan.windows[f"{setup.set}/{name}"]
+        spans, _ = daylight.times(facts, setup)
+        looks = [
+            night.over_grey(plan, setup, window, h, key) for h in daylight.hours(plan, setup, day_id, place_id, spans)
+        ]
+        bright = max((x for x in looks if x is not None), default=None)
+        if bright is None:
+            continue
+        late = night.dark_enough(plan, setup, window, day_id, place_id, key)
+        hour = f", which it does by itself from {clock(late)} on" if late else ""
+        found.append(
+            f"or take {stops(night.to_lose(bright))} off '{name}' with layers: it then looks {night.UNDER:g} stops "
+            f"under the key's grey{hour}"
+        )
+    return found
 
 
 def night_scene(facts: Facts, setup: Setup) -> str | None:

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import daylight, exposure, night, sunpatch
+from ..facts import exposure
 from ..findings import NotChecked
 from . import sunny
 from .night_scene_in_daylight import night_scene
@@ -90,6 +90,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
 def _over(facts: Facts, setup: Setup, treatment: Treatment, key: float) -> float | None:
     """Stops by which the window lies over the key's grey: at its brightest where the sky is said, else at the least
     that it may be."""
+    from ..facts import daylight, night, sunpatch
+
     plan, where = facts.plan, sunny.place_of(facts, setup)
     assert where is not None
     window = plan.windows[treatment.id]
@@ -105,6 +107,8 @@ def _over(facts: Facts, setup: Setup, treatment: Treatment, key: float) -> float
 
 
 def _finding(facts: Facts, path: str, met: Met, also: str) -> Finding:
+    from ..facts import night
+
     setup, treatment, scene, over, key = met
     plan, where = facts.plan, sunny.place_of(facts, setup)
     assert where is not None
