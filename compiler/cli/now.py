@@ -21,7 +21,8 @@ Examples:
 The log is plain text, one line an event, with # before a remark:
   rolled 4A 09:40          done 4A 10:05 3 takes     dropped 4F
   rigging office-wide      ready office-wide 09:35   again 4A
-  lost fresnel 13:10       mara leaves 15:00         ines comes 12:10
+  lost fresnel 13:10       lost 3 m of black-cloth   back fresnel 14:00
+  mara leaves 15:00        ines comes 12:10          ines here 12:20
   meal 12:40               meal over 13:20           room tone
   waiting 14:10 for rain   packing 18:40             wrap 19:20
 """

@@ -42,13 +42,26 @@ Examples:
     help="How many moments of a day to look at (60000 when left out); more proves more and takes longer.",
 )
 @click.option(
+    "--cast-day",
+    type=click.IntRange(0, 600),
+    default=0,
+    metavar="MIN",
+    help="Minutes of the whole crew that a day less for one of the cast is worth, when days are shared out.",
+)
+@click.option(
     "--against",
     metavar="ORDER",
     multiple=True,
     help="Compare the best order with another: agreed, story, rooms (room by room), or a file. Twice: those two.",
 )
 def command(
-    plans: tuple[str, ...], day: str | None, write: bool, anew: bool, limit: int | None, against: tuple[str, ...]
+    plans: tuple[str, ...],
+    day: str | None,
+    write: bool,
+    anew: bool,
+    limit: int | None,
+    cast_day: int,
+    against: tuple[str, ...],
 ) -> int:
     """Find the order of setups with the earliest wrap, then the least carrying, then the least waiting.
 
@@ -69,7 +82,7 @@ def command(
     if against:
         return _against(plan, _days(plan, day), against, limit or LIMIT)
     if day is None and free(plan, anew=anew):
-        return _several(plans, plan, write, anew, limit or LIMIT)
+        return _several(plans, plan, write, limit or LIMIT, (anew, 2 * cast_day))
     status = STATUS_OK
     width = look_for(sys.stdout, os.environ).width
     for number, name in enumerate(_days(plan, day)):
@@ -95,12 +108,12 @@ def _against(plan: Plan, days: list[str], against: tuple[str, ...], limit: int) 
     return STATUS_OK
 
 
-def _several(plans: tuple[str, ...], plan: Plan, write: bool, anew: bool, limit: int) -> int:
-    """Share setups out among the days, then each day in order."""
+def _several(plans: tuple[str, ...], plan: Plan, write: bool, limit: int, how: tuple[bool, int]) -> int:
+    """Share setups out among the days, then each day in order. `how`: anew, and half-minutes a cast day is worth."""
     from ..order import plan_days, speak, speak_days
 
     width = look_for(sys.stdout, os.environ).width
-    result = plan_days(plan, limit, anew=anew)
+    result = plan_days(plan, limit, anew=how[0], cast_day=how[1])
     click.echo(shown_lines(speak_days(result, width)), nl=False)
     for order in result.orders:
         click.echo("")

@@ -39,7 +39,8 @@ class Homeless:
 @dataclass(frozen=True, slots=True)
 class ManyDays:
     """Days in order. `orders` are those that are shot, by date; `idle` days that nothing is left for; `value` and
-    `bound` half-minutes from call to wrap in all, and the least these setups could take however they are shared."""
+    `bound` half-minutes from call to wrap in all, and the least these setups could take however they are shared;
+    `cast` days of all the cast together, of which `spared` are fewer for `longer` half-minutes more."""
 
     orders: tuple[DayOrder, ...]
     idle: tuple[str, ...]
@@ -47,6 +48,9 @@ class ManyDays:
     value: int
     bound: int
     opened: int
+    cast: int = 0
+    longer: int = 0
+    spared: int = 0
 
     @property
     def whole(self) -> bool:
@@ -54,11 +58,12 @@ class ManyDays:
         return all(o.order for o in self.orders) and all(h.priority for h in self.homeless)
 
 
-def plan_days(plan: Plan, limit: int = LIMIT, work: int = WORK, *, anew: bool = False) -> ManyDays:
+def plan_days(plan: Plan, limit: int = LIMIT, work: int = WORK, *, anew: bool = False, cast_day: int = 0) -> ManyDays:
     """Setups shared out among the days of the plan, each day in its best order. `limit` counts moments of one day in
-    the end, `work` all that is looked at before; `anew` forgets the agreed orders."""
+    the end, `work` all that is looked at before; `anew` forgets the agreed orders; `cast_day` are the half-minutes of
+    the crew that a day less for one of the cast is worth."""
     table = slate(plan, anew=anew)
-    shares = share(table, work, EACH)
+    shares = share(table, work, EACH, cast_day)
     orders: list[DayOrder] = []
     idle: list[str] = []
     opened = shares.opened
@@ -71,7 +76,9 @@ def plan_days(plan: Plan, limit: int = LIMIT, work: int = WORK, *, anew: bool = 
         orders.append(order_day(_day(plan, day_id, names), agreed, limit))
         opened += orders[-1].answer.opened
     value = sum(o.timeline.wrap - o.timeline.call for o in orders if o.timeline is not None)
-    return ManyDays(tuple(orders), tuple(idle), _homeless(plan, table, shares), value, min(value, shares.bound), opened)
+    homeless, bound = _homeless(plan, table, shares), min(value, shares.bound)
+    cast = (shares.cast, shares.longer, shares.spared)
+    return ManyDays(tuple(orders), tuple(idle), homeless, value, bound, opened, *cast)
 
 
 def _day(plan: Plan, day_id: str, names: tuple[str, ...]) -> ShootDay:

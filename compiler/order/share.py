@@ -12,6 +12,7 @@ from itertools import combinations
 
 from ..facts.numbers import FOREVER
 from ..facts.slate import Slate
+from .castdays import cast_days, sparing
 from .every import every
 from .floor import floor
 from .ledger import Ledger
@@ -23,25 +24,33 @@ Days = tuple[tuple[int, ...], ...]
 @dataclass(frozen=True, slots=True)
 class Shares:
     """The setups of each day by number, those for which no day has room, half-minutes from call to wrap in all, and
-    the work that was done. No sharing of the same setups takes less than `bound`."""
+    the work that was done. No sharing of the same setups takes less than `bound`. `cast` are the days of all people of
+    the cast together; `longer` and `spared` what sparing some of them costs and saves, against the shortest found."""
 
     days: Days
     left: tuple[int, ...]
     value: int
     bound: int
     opened: int
+    cast: int = 0
+    longer: int = 0
+    spared: int = 0
 
 
-def share(slate: Slate, limit: int, each: int) -> Shares:
-    """The best sharing found. `limit` counts the work in all, `each` the moments opened for one day."""
+def share(slate: Slate, limit: int, each: int, worth: int = 0) -> Shares:
+    """The best sharing found. `limit` counts the work in all, `each` the moments opened for one day; `worth` are the
+    half-minutes of the crew that a day less for one of the cast is worth."""
     work = _Work(slate, limit, Ledger(slate, each))
     days, left = work.fill(tuple(() for _ in slate.days), work.in_turn(range(len(slate.home))))
     days, left = work.descend(days, left)
     days, left = work.shake(days, left)
     days, bound = every(work.ledger, days, work.in_turn(tuple(i for on in days for i in on)), work.home)
     bound = max(bound, floor(slate, left))
-    value = work.total(days)
-    return Shares(days, left, value, min(value, bound), work.ledger.opened)
+    shortest, called = work.total(days), cast_days(slate, days)
+    days = sparing(work.ledger, days, work.exchanges, worth, max(limit, work.ledger.opened) + limit // 4)
+    value, cast = work.total(days), cast_days(slate, days)
+    bound = min(value, bound)
+    return Shares(days, left, value, bound, work.ledger.opened, cast, value - shortest, called - cast)
 
 
 class _Work:
@@ -181,7 +190,7 @@ class _Work:
         """The best exchange between two days, or None."""
         now = self.value(d, days[d]) + self.value(e, days[e])
         tries = []
-        for one, two in self._exchanges(days, d, e):
+        for one, two in self.exchanges(days, d, e):
             bound = self.ledger.bound(d, one)
             if bound < now:
                 bound += self.ledger.bound(e, two)
@@ -198,7 +207,7 @@ class _Work:
                 now, best = value + self.value(e, two), _with(days, {d: one, e: two})
         return best
 
-    def _exchanges(self, days: Days, d: int, e: int) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    def exchanges(self, days: Days, d: int, e: int) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
         """Day d and day e with a parcel of either moved to the other, or two parcels exchanged."""
         there = [p for p in self.parcels(d, days[d]) if all(e in self.home[i] for i in p)]
         back = [p for p in self.parcels(e, days[e]) if all(d in self.home[i] for i in p)]

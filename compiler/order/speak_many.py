@@ -29,8 +29,10 @@ def day_lines(result: ManyDays, width: int = WIDTH) -> Iterator[str]:
     days = "1 day" if len(result.orders) == 1 else f"{len(result.orders)} days"
     yield from wrap(f"{setups} setup{'' if setups == 1 else 's'} on {days}, {duration(result.value)} in all.", width)
     yield from wrap(_bound(result), width)
+    yield from wrap(_cast(result), width)
     for order in result.orders:
         yield from wrap(_day(order), width, initial_indent="  ", subsequent_indent="    ")
+        yield from wrap(_where(order), width, initial_indent="      ", subsequent_indent="        ")
     if result.idle:
         words = "is" if len(result.idle) == 1 else "are"
         day = "Day" if len(result.idle) == 1 else "Days"
@@ -46,6 +48,35 @@ def _bound(result: ManyDays) -> str:
     return (
         f"Best found: no sharing out takes less than {duration(result.bound)}, so at most {over:.1f} % could be saved."
     )
+
+
+def _cast(result: ManyDays) -> str:
+    if not result.cast:
+        return ""
+    days = "1 day" if result.cast == 1 else f"{result.cast} days"
+    text = f"The cast come for {days}, all of them together"
+    if result.spared:
+        shortest = f"which takes {duration(result.longer)} less" if result.longer else "which takes as long"
+        return f"{text}: {result.spared} fewer than in the shortest sharing found, {shortest}."
+    return f"{text}."
+
+
+def _where(order: DayOrder) -> str:
+    """Rooms in the order in which they are shot, and who is called."""
+    line = order.timeline
+    if line is None:
+        return ""
+    rooms = dict.fromkeys(s.room for s in line.steps if s.kind == "setup" and s.room)
+    places: dict[str, list[str]] = {}
+    for room in rooms:
+        place, _, name = room.partition("/")
+        places.setdefault(place, []).append(name or place)
+    day = order.day
+    shot = [day.day.setups[day.index(name)] for name in order.order if name in day.setups]
+    people = dict.fromkeys(day.day.cast[c] for s in shot for c in s.cast)
+    said = [f"{place}: {', '.join(names)}" for place, names in places.items()]
+    said += [f"cast: {', '.join(people)}"] if people else []
+    return "; ".join(said)
 
 
 def _day(order: DayOrder) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hotset.cli import main
 from hotset.facts.slate import Slate, ends_by, free, slate
-from hotset.order import plan_days, speak_days
+from hotset.order import plan_day, plan_days, speak, speak_days
 from hotset.order.floor import floor
 from hotset.order.part import part
 from hotset.order.share import share
@@ -161,3 +161,52 @@ def test_every_process_shares_alike() -> None:
     }
     assert len(said) == 1
     assert said.pop().startswith(b"10 setups on ")
+
+
+def test_a_day_less_for_the_cast_is_bought_with_the_crew_s_minutes() -> None:
+    plan = plan_of(weeks.plan(3, 12, 4, takes=(60, 110)))
+    shortest, sparing = plan_days(plan, 2_000, 6_000), plan_days(plan, 2_000, 6_000, cast_day=240)
+    assert shortest.longer == 0
+    called = [{c for i in (o.day.index(n) for n in o.order if n in plan.setups) for c in o.day.day.setups[i].cast}
+              for o in sparing.orders]  # fmt: skip
+    assert (
+        sum(len({o.day.day.cast[c] for c in who}) for who, o in zip(called, sparing.orders, strict=True))
+        == sparing.cast
+    )
+    assert sparing.spared > 0
+    assert sparing.longer <= 240 * sparing.spared
+    assert sparing.cast < shortest.cast
+    assert sparing.value >= shortest.value
+    said = " ".join(speak_days(sparing).split())
+    assert f"The cast come for {sparing.cast} days, all of them together: {sparing.spared} fewer than in the" in said
+    assert "place-0: room-" in said
+
+
+def test_night_and_day_blocks_keep_the_rest_between() -> None:
+    days = (
+        f'1: {{date: 2026-11-14, call: "08:00", wrap: "19:30", {DAY}}}, '
+        f'2: {{date: 2026-11-15, call: "15:00", wrap: "27:00", {DAY}}}, '
+        f'3: {{date: 2026-11-16, call: "11:30", wrap: "22:00", {DAY}}}'
+    )
+    setups = [f"day-{k}: {{set: hall, takes: 90 min, rig: 20 min, needs: daylight}}" for k in range(3)]
+    setups += [f"night-{k}: {{set: hall, takes: 80 min, rig: 20 min, needs: dark}}" for k in range(4)]
+    text = two_days(*setups, days=days).replace("date: 2026-11-14,", "date: 2026-11-14, location: house,")
+    plan = plan_of(text.replace("date: 2026-11-15,", "date: 2026-11-15, location: house,"))
+    result = plan_days(plan)
+    assert result.whole
+    where = {name: o.day.id for o in result.orders for name in o.order if name in plan.setups}
+    assert {where[f"day-{k}"] for k in range(3)} == {"1"}
+    assert {where[f"night-{k}"] for k in range(4)} == {"2"}
+    night = next(o for o in result.orders if o.day.id == "2")
+    assert night.timeline is not None
+    assert 2880 + 23 * 60 - night.timeline.wrap >= 11 * 120  # eleven hours before the call of day 3 at 11:30
+
+
+def test_a_single_day_keeps_the_rest_before_the_next() -> None:
+    later = TWO.replace('2: {date: 2026-11-15, call: "08:00"', '2: {date: 2026-11-15, call: "05:00"')
+    plan = plan_of(two_days(*(f"s{k}: {{takes: 150 min, rig: 10 min, day: 1}}" for k in range(4)), days=later))
+    day = plan_day(plan, "1")
+    assert day.order == ()
+    said = " ".join(speak(day).split())
+    assert "wrap by 18:00, so that there are 11 h of rest before day 2 (call 05:00)" in said
+    assert "end at 20:10, and call the next day 2 h 10 min later" in said
