@@ -19,7 +19,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts.rigging import asked_at
 from .words import Once, clock, counted, finding, quoted, span
 
 if TYPE_CHECKING:
@@ -62,6 +61,8 @@ def check(facts: Facts) -> Iterator[Finding]:
         late = []
         for one in changeovers:
             if one.undone:
+                from ..facts.rigging import asked_at
+
                 path = asked_at(facts.plan, one.setup, one.undone[0])
                 if fresh(path, day_id):
                     yield _undone(facts, one, path)

@@ -99,6 +99,8 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, lead: tuple[str, ...]) 
     wanted = hands.wanted(plan, jobs, free)
     eyes = [w for w in named if w in plan.people and w not in busy] + [w for w in there if w not in busy]
     wanted["watch"] = [*eyes, *(p.id for p in free if p.id not in eyes)]
+    if len(free) >= len(wanted) and all(len(able) >= len(wanted) for able in wanted.values()):
+        return None
     from ..science.matching import match
 
     done = match(wanted)

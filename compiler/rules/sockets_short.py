@@ -17,7 +17,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts.plugs import fullest
 from ..findings import NotChecked
 from .physics import Case, causes
 from .words import counted, finding, quoted
@@ -57,6 +56,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     if not any(o.sockets is not None for room in plan.sets.values() for o in room.outlets.values()):
         return
+    from ..facts.plugs import fullest
+
     held = {m.setup: m.held for m in facts.moments}
     cases: list[Case[Sockets]] = []
     for setup in plan.setups.values():
