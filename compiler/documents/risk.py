@@ -68,9 +68,8 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
 def view(desk: Desk, line: DayLine) -> Risk:
     """Hazards that the plan shows, risks taken, and what is still open in the day's setups."""
     plan = desk.shoot.plan
-    hazards = [h for h in (*_power(desk, line), *_fuel(desk, line), *_heat(desk, line), *_height(desk, line), *_flashing(desk, line),
-                           *_dark(desk, line), *_effects(desk, line), *_things(desk, line), *_hours(desk, line),
-                           *_batteries(desk, line)) if h.where]  # fmt: skip
+    kinds = (_power, _fuel, _heat, _height, _flashing, _dark, _effects, _things, _hours, _batteries)
+    hazards = [hazard for kind in kinds for hazard in kind(desk, line) if hazard.where]
     paths = [line.day.path, *(plan.setups[s].path for s in line.setups)]
     location = plan.locations.get(line.day.location or "")
     if location:
@@ -114,7 +113,7 @@ def _fuel(desk: Desk, line: DayLine) -> Iterator[Hazard]:
     circuits = [c for place in desk.shoot.plan.locations.values() for c in place.circuits.values()]
     where = tuple(desk.say.circuit(c.id) for c in circuits if c.runs is not None and c.id in used)
     yield Hazard(_("Generator and fuel"), where, (
-        _("stop the engine and let it cool before it is refuelled, outdoors, away from flames; an extinguisher beside it"),
+        _("stop the engine, let it cool before it is refuelled, outdoors, away from flames; an extinguisher beside it"),
         _("exhaust never indoors, under a tent or by a window or vent: carbon monoxide cannot be smelt"),
     ))  # fmt: skip
 

@@ -16,6 +16,7 @@ from .shoot import DayLine
 class Leaving:
     """A room after its last setup of the day: a heading, and what to take out of it by department."""
 
+    room: str
     title: str
     lamps: tuple[str, ...]
     stands: tuple[str, ...]
@@ -54,8 +55,8 @@ def leaving(desk: Desk, line: DayLine, name: str) -> Leaving | None:
         else _("Last setup in {room}: take out", room=room)
     )
     return Leaving(
-        title, tuple(_lamps(desk, line, setup, after)), tuple(_stands(desk, line, setup)), tuple(_cloth(desk, setup)),
-        tuple(plain(lamp) for lamp in setup.practicals), setup.dressing,
+        room, title, tuple(_lamps(desk, line, setup, after)), tuple(_stands(desk, line, setup)),
+        tuple(_cloth(desk, setup)), tuple(plain(lamp) for lamp in setup.practicals), setup.dressing,
     )  # fmt: skip
 
 

@@ -70,12 +70,14 @@ def parts(desk: Desk, line: DayLine, setup: str, who: Who) -> tuple[Part, ...]:
 
 def _leaving(desk: Desk, line: DayLine, name: str, who: Who) -> Part:
     """What is still to be taken out of the room that was left before this setup."""
+    _ = desk.words
     place = line.setups.index(name)
     left = leaving(desk, line, line.setups[place - 1]) if place else None
     if left is None:
         return Part("", "")
     lines = [
-        Line(key(name, "leave", words), words, (), "remove", tokens=who.crafts(*crafts))
+        Line(key(name, "leave", words), _("{thing} (out of {room})", thing=words, room=left.room), (), "remove",
+             tokens=who.crafts(*crafts))
         for crafts, things in ((("light",), left.lamps), (("light", "grip"), left.cloth), (("art",), left.art))
         for words in things
     ]  # fmt: skip
