@@ -4,8 +4,9 @@ On set: the effect runs for the fourth time, and somebody beside the camera fall
 
 How it is decided: 'flashes:' or 'flickers:' of an effect above 3 per s; a flicker whose levels differ by less than
 10 % of the maximum, or never go below 80 % of it, is no flash. Source: WCAG 2.2, success criterion 2.3.1 and its
-definition of general flash (no more than three flashes within any one-second period); the same figure is used here for
-the people on set. Below the limit nobody is proven safe.
+definitions of general and red flash (no more than three flashes within any one-second period); the same figure is used
+here for the people on set. Saturated red ('red: true') counts however little its brightness changes. Below the limit
+nobody is proven safe.
 
 Fix: slow the effect down to 3 per s or less, narrow 'between:', or make it in post.
 
@@ -60,8 +61,8 @@ def check(facts: Facts) -> Iterator[Finding]:
                         plan,
                         (RULE, SEVERITY),
                         f"{effect.path}.{key}",
-                        f"'{name}' in '{setup.id}' {key} {show('rate', rate)}, above the {LIMIT:g} per s that are held "
-                        "to be safe for people with photosensitive epilepsy",
+                        f"'{name}' in '{setup.id}' {key} {show('rate', rate)}{' in saturated red' * bool(effect.red)}, "
+                        f"above the {LIMIT:g} per s that are held to be safe for people with photosensitive epilepsy",
                         (
                             "slow it to 3 per s or less, or make the effect in post",
                             "ask and tell cast and crew before the day, and print it on the call sheet",
@@ -71,6 +72,6 @@ def check(facts: Facts) -> Iterator[Finding]:
 
 
 def _is_flash(effect: Effect) -> bool:
-    if effect.between is None:
-        return True
+    if effect.between is None or effect.red:
+        return True  # a change to or from saturated red is a flash at any brightness: WCAG 2.2, red flash
     return effect.between.hi - effect.between.lo >= _LEAST_CHANGE and effect.between.lo < _DARKER_BELOW

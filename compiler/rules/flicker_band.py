@@ -2,13 +2,14 @@
 
 On set: nobody sees it by eye, and dark bars crawl through every picture.
 
-How it is decided: a lamp that says its 'flicker:' in hertz. At twice the mains frequency (100 or 120 Hz) a shutter time
-of whole half periods is clean, t = n / (2 mains), and so is a frame rate that divides it; what is left otherwise is
-sin(x) / x with x = pi f t. A dimmer's pulses (any other frequency, while the lamp is below full) leave at most
-2 / (pi f t). More than 2 % is said (common practice, no source). A lamp that says 'none' is clean. Source: arithmetic
-of the integral over the shutter.
+How it is decided: every lamp, practical and screen that says its 'flicker:' in hertz. At twice the mains frequency (100
+or 120 Hz: fluorescent tubes, most bulbs of the house) a shutter time of whole half periods is clean, t = n / (2 mains),
+and so is a frame rate that divides it; what is left otherwise is sin(x) / x with x = pi f t. A screen or monitor (any
+other rate below 200 Hz) pulses always, a dimmer (a higher rate) while its lamp is below full: t = n / f is clean, and
+what is left otherwise is at most 2 / (pi f t). More than 2 % is said (common practice, no source). A lamp that says
+'none' is clean. Source: arithmetic of the integral over the shutter.
 
-Fix: set the shutter named, change the frame rate, or take the lamp to full and a grey filter before it.
+Fix: set the shutter named, change the frame rate or the screen's, or take the lamp to full and a grey filter before it.
 
 When to accept it: a test with this lamp, this level and this shutter was clean.
 """
@@ -49,6 +50,8 @@ setups:
 """
 PASSES = TRIGGERS.replace("shutter: 180 deg", "shutter: 172.8 deg").replace("  # <- here", "")
 _SEEN = 0.02
+_SCREENS = 200.0  # Hz; below this it is a screen or a tube, above it a dimmer; common practice, no source
+_PULSING = ("tube", "fluorescent", "neon", "monitor", "screen", "television", " tv", "tv-")
 
 
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
@@ -61,7 +64,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             if lamp is None or (lamp.flicker or "").strip().lower() == "none":
                 continue
             if lamp.flicker is None:
-                if lamp.kind == "light":
+                if lamp.kind == "light" or _may_pulse(lamp):
                     yield NotChecked(RULE, f"'{lamp.id}'", f"'flicker:' of '{lamp.id}' (1200 Hz, or none)")
                 continue
             rate = _hertz(lamp.flicker)
@@ -123,9 +126,16 @@ def _left(rate: float, fps: float, time: float, dimmed: bool, mains: float | Non
     if _of_mains(rate, mains):
         return 0.0 if flicker.is_clean(time, fps, half) else flicker.ripple(time, rate)
     pulses = rate * time
-    if not dimmed or abs(pulses - round(pulses)) < 1e-3:
+    steady = rate >= _SCREENS and not dimmed
+    if steady or (abs(pulses - round(pulses)) < 1e-3 and pulses > 0.5):
         return 0.0
-    return flicker.narrow_pulse_bound(time, rate)
+    return min(1.0, flicker.narrow_pulse_bound(time, rate))
+
+
+def _may_pulse(thing: Gear) -> bool:
+    """Whether something that is no lamp is a tube or a screen by its name."""
+    words = f"{thing.id} {thing.of or ''}".lower()
+    return any(word in words for word in _PULSING)
 
 
 def _of_mains(rate: float, mains: float | None) -> bool:
@@ -140,18 +150,23 @@ def _finding(facts: Facts, case: Case[Met], also: str) -> Finding:
     lamp, rate, fps, time, left, dimmed = case.what
     mains = _of_mains(rate, _mains(facts, plan.setups[case.who]))
     ways = []
+    screen = not mains and rate < _SCREENS
     if mains:
         clean = flicker.nearest_clean(time, fps, rate / 2.0)
         if clean is not None:
             ways.append(f"set the shutter to {clean.angle:.1f} deg (1/{1 / clean.time:g} s)")
     else:
-        ways.append("take it to full, and a grey filter or distance instead of the dimmer")
+        ways += [] if screen else ["take it to full, and a grey filter or distance instead of the dimmer"]
         pulses = max(1, round(rate * time))
         angle = 360.0 * fps * pulses / rate
-        if angle <= 360.0:
-            ways.append(f"or set the shutter to {angle:.1f} deg, which holds {pulses} whole pulses")
-    ways.append(f"{'or ' if ways else ''}take a lamp whose 'flicker:' is none")
-    how = "pulses with the mains at" if mains else "is dimmed by pulses at"
+        if angle <= 360.0 + 1e-9:
+            whole = "one whole pulse" if pulses == 1 else f"{pulses} whole pulses"
+            ways.append(f"{'or ' if ways else ''}set the shutter to {angle:.1f} deg, which holds {whole}")
+    if screen:
+        ways.append(f"{'or ' if ways else ''}set the screen to {_beside(fps):g} Hz, or show it a still and light it")
+    else:
+        ways.append(f"{'or ' if ways else ''}take a lamp whose 'flicker:' is none")
+    how = "pulses with the mains at" if mains else "is drawn anew at" if screen else "is dimmed by pulses at"
     return finding(
         plan,
         (RULE, SEVERITY),
@@ -171,6 +186,11 @@ def _finding(facts: Facts, case: Case[Met], also: str) -> Finding:
         also=[(f"{lamp.path}.flicker", "the lamp")],
         typical=("a variation of 2 % is seen",),
     )
+
+
+def _beside(fps: float) -> float:
+    """A rate for a screen that goes with a frame rate: the least whole multiple a screen usually has."""
+    return fps * max(1, round(48.0 / fps))
 
 
 def _time(seconds: float) -> str:

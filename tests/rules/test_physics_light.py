@@ -265,3 +265,76 @@ def test_a_flag_stops_spill(tmp_path: Path) -> None:
     wood = bare.replace("gear:\n", "gear:\n  wood: {kind: grip}\n")
     assert findings(wood, "spill", tmp_path)
     assert findings(wood + flag, "spill", tmp_path) == []
+
+
+SCREEN = """
+hotset: 1
+locations: {{landing: {{mains: 230 V 50 Hz, sets: {{hall: {{size: 7 m x 5 m x 3 m}}}}}}}}
+gear:
+  {thing}
+setups:
+  wide:
+    set: hall
+    camera: {{fps: {fps} fps, shutter: {shutter}}}
+    practicals: {{desk: {{prop: old-thing}}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("hertz", "fps", "shutter", "left"),
+    [
+        (60, 25, "1/50 s", 1.2),  # 1.2 pulses: at most 2 / (pi x 1.2) = 53 % of the mean
+        (60, 25, "1/60 s", None),  # one whole pulse
+        (50, 25, "1/50 s", None),
+        (60, 24, "144 deg", None),  # 1/60 s
+        (72, 24, "180 deg", 1.5),
+        (100, 24, "180 deg", -1.0),  # a fluorescent tube on 50 Hz: |sin x / x| with x = pi x 100 / 48, 3.95 %
+        (100, 24, "172.8 deg", None),
+    ],
+)
+def test_screens_and_tubes_in_the_picture(
+    hertz: int, fps: int, shutter: str, left: float | None, tmp_path: Path
+) -> None:
+    thing = f"old-thing: {{kind: prop, of: office monitor, flicker: {hertz} Hz}}"
+    found = findings(SCREEN.format(thing=thing, fps=fps, shutter=shutter), "flicker-band", tmp_path)
+    if left is None:
+        assert found == []
+        return
+    bound = 0.0395 if left < 0 else 2 / (math.pi * left)
+    assert dict(found[0].details)["variation"] == pytest.approx(bound, abs=1e-4)
+    if left > 0:
+        assert f"is drawn anew at {hertz} Hz" in found[0].sentence
+        assert f"set the screen to {2 * fps} Hz" in found[0].ways_out[-1]
+
+
+def test_a_screen_that_says_nothing_is_asked_for(tmp_path: Path) -> None:
+    for of, asked in (("old television", True), ("neon sign", True), ("brass lamp", False)):
+        text = SCREEN.format(thing=f"old-thing: {{kind: prop, of: {of}}}", fps=25, shutter="180 deg")
+        silent = compiled(text, tmp_path).coverage.not_checked
+        wants = "'flicker:' of 'old-thing' (1200 Hz, or none)"
+        assert (wants in [n.wants for n in silent if n.rule == "flicker-band"]) is asked
+
+
+@pytest.mark.parametrize(
+    ("effect", "said"),
+    [
+        # WCAG 2.2, success criterion 2.3.1: not more than three flashes in any one second
+        ("flashes: 3 per s", None),
+        ("flashes: 3.1 per s", "flashes 3.1 per s, above"),
+        # general flash: a change of 10 % or more of the maximum, the darker state below 80 %
+        ("flickers: 8 per s, between: 70-79 %", None),
+        ("flickers: 8 per s, between: 70-80 %", "flickers 8 per s, above"),
+        ("flickers: 8 per s, between: 80-100 %", None),
+        # red flash: opposing changes with a saturated red, whatever their brightness
+        ("flickers: 8 per s, between: 80-85 %, red: true", "flickers 8 per s in saturated red, above"),
+        ("flashes: 3 per s, red: true", None),
+    ],
+)
+def test_flashes_at_the_published_limit(effect: str, said: str | None, tmp_path: Path) -> None:
+    lamp = f"{{lamp: tube, effect: {{{effect}}}}}"
+    text = f"hotset: 1\ngear: {{tube: {{kind: light}}}}\nsetups: {{a: {{lights: {{b: {lamp}}}}}}}\n"
+    found = findings(text, "flashing-light", tmp_path)
+    assert bool(found) is (said is not None)
+    if said:
+        assert said in found[0].sentence
+        assert any("ask and tell cast and crew" in way for way in found[0].ways_out)
