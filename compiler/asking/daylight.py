@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..facts import night
-from ..facts.daylight import CONDITIONS, GLASS
+from ..facts.daylight import CONDITIONS, clear_glass
 from ..science import daylight, exposure
 from ..science import light as photometry
 from ..source.quantities import show
@@ -90,7 +90,7 @@ def _window(given: Given, height: float, condition: str, head: str) -> list[Line
     """What a window without sun on it throws on a mark that faces it, and what it must lose to look like night."""
     turned = float(given.get("turned", 180.0))
     sides = given["window"]
-    through = GLASS * exposure.transmittance(float(given.get("loses", 0.0)))
+    through = clear_glass() * exposure.transmittance(float(given.get("loses", 0.0)))
     whole = daylight.upright(height, turned, condition, sun=False) * through
     found = []
     if "away" in given:

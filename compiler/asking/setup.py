@@ -261,7 +261,7 @@ def _colours(facts: Facts, setup: Setup) -> Iterator[Line]:
         off = colour.difference(seen, float(white))
         patch = colour.swatch(seen, float(white), tone.green or 0.0)
         words = f"{round(seen, -1):.0f} K, {off:+.0f} mired, {colour.words(off)}, {patch}"
-        if tone.green is None or abs(tone.green) >= tint.SEEN:
+        if tone.green is None or abs(tone.green) >= tint.seen():
             words += f", {tint.words(tone.green) if tone.green is not None else tone.lamp.tint}"
         yield Line(f"colour of '{tone.words}'", words, round(off, 1))
         if tone.path in lit:

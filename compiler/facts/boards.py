@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from ..source.quantities import Around
 from . import places
+from .tables import table
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -16,8 +17,7 @@ if TYPE_CHECKING:
     from .places import XYZ
     from .walls import XY
 
-# Shares of light given back where the plan says none; common practice, no source.
-BLACK, WHITE, DIFFUSION, WOOD = 0.04, 0.85, 0.3, 0.3
+BLACK = 0.2  # share of light given back below which a sheet takes rather than gives
 
 
 class Sheet(NamedTuple):
@@ -74,13 +74,14 @@ def reflectance(plan: Plan, name: str | None) -> tuple[float, bool]:
     thing, stock = plan.gear.get(name or ""), plan.stock.get(name or "")
     if stock is not None and stock.reflects is not None:
         return float(stock.reflects), False
+    usual = table("light")["sheets"]
     said = f"{name or ''} {(thing.of if thing else '') or ''} {(stock.of if stock else '') or ''}".lower()
     colour = (stock.colour if stock is not None else None) or ""
     if "black" in f"{said} {colour}".lower() or "negative" in said or (stock is not None and stock.opaque):
-        return BLACK, True
+        return float(usual["black"]), True
     if any(w in said for w in ("white", "bounce", "board", "reflector", "muslin")):
-        return WHITE, True
-    return (DIFFUSION if passes(plan, name) > 0 else WOOD), True
+        return float(usual["white"]), True
+    return float(usual["diffusion" if passes(plan, name) > 0 else "other"]), True
 
 
 def passes(plan: Plan, name: str | None) -> float:

@@ -13,6 +13,7 @@ from ..science import daylight as science
 from ..science import light as optics
 from ..science import sunlight
 from . import boards, light, places, sky, sunpatch, walls
+from .tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -25,7 +26,6 @@ if TYPE_CHECKING:
     from .sky import Span
 
 CONDITIONS = ("overcast", "partly-cloudy", "clear")
-GLASS = 0.8  # of the light passes a window of which no loss is said; common practice, no source
 NIGHT = -6.0  # degrees of the sun below which daylight is not counted as a light of its own
 EVERY = 40  # half-minutes between two looks at the sky
 
@@ -175,7 +175,7 @@ def _boards(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None) -> 
     sun = sunlight.sun_direction(hour.bearing, 0.0, float(room.north or 0.0))
     total = 0.0
     for sheet in boards.sheets(plan, setup):
-        if sheet.reflects < 0.2 or sum((spot[i] - sheet.middle[i]) * sheet.facing[i] for i in range(3)) <= 0:
+        if sheet.reflects < boards.BLACK or sum((spot[i] - sheet.middle[i]) * sheet.facing[i] for i in range(3)) <= 0:
             continue
         off = walls.outward_bearing(room, (sheet.facing[0], sheet.facing[1])) - hour.bearing
         falls = science.upright(hour.height, off, hour.condition, sun=hour.disc)
@@ -264,10 +264,15 @@ def _disc(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ, towards: XYZ
     return science.direct(hour.height, hour.condition) * cosine * passes(plan, setup, window)
 
 
+def clear_glass() -> float:
+    """The part of daylight that passes a window of which no loss is said."""
+    return float(table("light")["window"]["glass-passes"]["likely"])
+
+
 def passes(plan: Plan, setup: Setup, window: Window) -> float:
     """The part of daylight that glass and treatment of a window let through: nothing behind cloth."""
     cover = next((t for t in setup.windows.values() if t.id == window.id), None)
-    left = GLASS if window.loses is None else 2.0 ** -float(window.loses)
+    left = clear_glass() if window.loses is None else 2.0 ** -float(window.loses)
     if cover is None or cover.open:
         return left
     if cover.black_out or cover.tent:

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from . import daylight, sky
+from .tables import table
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -13,8 +14,9 @@ if TYPE_CHECKING:
     from ..plan.setup import Setup
     from .daylight import Hour
 
-UNDER = 4.0  # stops under the key at which a window no longer looks like day; common practice, no source
-GREY = 0.18  # of the light falls back from the grey that a meter means
+_WINDOW = table("light")["window"]
+UNDER = float(_WINDOW["night-under"]["likely"])  # stops
+GREY = float(_WINDOW["grey"]["likely"])
 NOON = 1440
 
 

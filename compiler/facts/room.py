@@ -13,6 +13,7 @@ from ..science import light as optics
 from ..science import room as science
 from . import boards, light, places, walls
 from .passing import window_losses
+from .tables import table
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -25,11 +26,6 @@ if TYPE_CHECKING:
     from .lamp import Source
     from .light import Arrival
     from .places import XYZ
-
-# Shares of light given back where the plan says none: the usual 70/50/20 of tables of lighting; by colour words:
-# common practice, no source. Glass by night mirrors a tenth.
-CEILING, WALLS, FLOOR, PANE = 0.7, 0.5, 0.2, 0.1
-_WORDS = {"white": 0.8, "cream": 0.7, "black": 0.05}
 
 
 class Shell(NamedTuple):
@@ -90,9 +86,9 @@ def enclosure(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], *, clothed: b
     if place is None or place.outdoors or high is None or len(walls.corners(place)) < 3:
         return None
     typical: list[str] = []
-    floor = _reflects(place.floor, FLOOR, "floor", typical)
-    ceiling = _reflects(place.ceiling, CEILING, "ceiling", typical)
-    side = _reflects(place.walls, WALLS, "walls", typical)
+    floor = _reflects(place.floor, "floor", typical)
+    ceiling = _reflects(place.ceiling, "ceiling", typical)
+    side = _reflects(place.walls, "walls", typical)
     corners = walls.corners(place)
     room = science.Enclosure(corners, high, floor, ceiling, (side,) * len(corners), _panels(plan, setup, place))
     room = _clothed(plan, setup, room) if clothed else room
@@ -104,13 +100,14 @@ def enclosure(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], *, clothed: b
     return Shell(room, whole, kept / whole, tuple(typical))
 
 
-def _reflects(surface: Surface | None, usual: float, what: str, typical: list[str]) -> float:
+def _reflects(surface: Surface | None, what: str, typical: list[str]) -> float:
     """As the plan says, by its word for the colour, else as is usual."""
     if surface is not None and surface.reflects is not None:
         return min(max(float(surface.reflects), 0.0), 0.95)
     typical.append(f"reflectance of the {what}")
     said = (surface.colour or "").lower().split() if surface is not None else []
-    return next((_WORDS[w] for w in said if w in _WORDS), usual)
+    known = table("light")
+    return float(next((known["colours"][w] for w in said if w in known["colours"]), known["surfaces"][what]))
 
 
 def _panels(plan: Plan, setup: Setup, place: Set) -> tuple[science.Panel, ...]:
@@ -118,13 +115,15 @@ def _panels(plan: Plan, setup: Setup, place: Set) -> tuple[science.Panel, ...]:
     found = []
     names = [w.name for w in walls.walls(place)]
     covers = {t.id: t for t in setup.windows.values()}
+    pane = float(table("light")["window"]["glass-reflects"]["likely"])
+    wood = float(table("light")["surfaces"]["walls"])
     for window in place.windows.values():
         opening = walls.window_opening(plan, window.id)
         cover = covers.get(window.id)
         if opening is None or window.wall not in names:
             continue
         dark = cover is not None and cover.black_out and cover.side != "outside"
-        back = boards.reflectance(plan, cover.black_out)[0] if cover is not None and dark else PANE
+        back = boards.reflectance(plan, cover.black_out)[0] if cover is not None and dark else pane
         lets = cover is None or not cover.black_out
         start, end = _along(place, names.index(window.wall), opening.start, opening.end)
         found.append(science.Panel(names.index(window.wall), start, end, opening.low, opening.high, back, lets))
@@ -137,7 +136,7 @@ def _panels(plan: Plan, setup: Setup, place: Set) -> tuple[science.Panel, ...]:
         ends = wall.along(side.from_), wall.along(side.from_ + door.width)
         start, end = _along(place, names.index(side.wall), *ends)
         top = float(door.height or walls.DOOR_HEIGHT)
-        found.append(science.Panel(names.index(side.wall), start, end, 0.0, top, WALLS, True))
+        found.append(science.Panel(names.index(side.wall), start, end, 0.0, top, wood, True))
     return tuple(found)
 
 
@@ -247,7 +246,7 @@ def _boards(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], reading: Readin
     for sheet in sheets:
         factor = optics.polygon_factor(sheet.pane, reading.at, facing)
         before = sum((reading.at[i] - sheet.middle[i]) * sheet.facing[i] for i in range(3)) > 0
-        if sheet.reflects < 0.2 or factor <= 0 or not before:
+        if sheet.reflects < boards.BLACK or factor <= 0 or not before:
             continue
         others = [a for a in light.arrivals(plan, setup, sheet.middle) if isinstance(a, light.Arrival)]
         cosines = [(a, sum(x * y for x, y in zip(a.towards, sheet.facing, strict=True))) for a in others]
@@ -258,4 +257,6 @@ def _boards(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...], reading: Readin
 def _black(plan: Plan, setup: Setup, sheets: tuple[Sheet, ...]) -> bool:
     """Whether anything in the setup takes light from the room."""
     flat = [i for i in setup.grip.values() if i.on in ("ceiling", "floor", "wall")]
-    return any(s.reflects < 0.2 for s in sheets) or any(boards.reflectance(plan, i.use)[0] < 0.2 for i in flat)
+    return any(s.reflects < boards.BLACK for s in sheets) or any(
+        boards.reflectance(plan, i.use)[0] < boards.BLACK for i in flat
+    )

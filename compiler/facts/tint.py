@@ -6,11 +6,14 @@ quarter, "green" without a strength has none (common practice, no source).
 
 from __future__ import annotations
 
-FULL = 30.0
-SEEN = 5.0  # points just seen on a face; common practice, no source
-_PARTS = {"full": 1.0, "half": 0.5, "1/2": 0.5, "quarter": 0.25, "1/4": 0.25, "eighth": 0.125, "1/8": 0.125}
+from .tables import table
+
 _SLIGHT = ("slight", "slightly", "little", "touch", "hint", "bit")
-_NONE = ("", "none", "no", "neutral", "clean")
+
+
+def seen() -> float:
+    """Points from which on a cast is seen on a face."""
+    return float(table("light")["casts"]["seen"])
 
 
 def points(words: str) -> float | None:
@@ -24,10 +27,11 @@ def points(words: str) -> float | None:
     if not green and not magenta:
         return 0.0
     sign = -1.0 if magenta or "minus" in said else 1.0
-    part = next((_PARTS[w] for w in said if w in _PARTS), None)
+    known = table("light")["casts"]
+    part = next((float(known["parts"][w]) for w in said if w in known["parts"]), None)
     if part is None:
         part = 0.25 if any(w in _SLIGHT for w in said) else 1.0 if "plus" in said or "minus" in said else None
-    return None if part is None else sign * FULL * part
+    return None if part is None else sign * float(known["full"]) * part
 
 
 def _counted(word: str) -> float | None:
@@ -48,16 +52,16 @@ def of_gel(words: str) -> float:
 
 def gel_against(green: float) -> str:
     """The usual gel that takes points of green away, in words; "" where it is hardly seen."""
-    size = abs(green)
-    if size < SEEN:
+    size, full = abs(green), float(table("light")["casts"]["full"])
+    if size < seen():
         return ""
-    near = min((("full", 1.0), ("half", 0.5), ("quarter", 0.25)), key=lambda p: abs(size - FULL * p[1]))
+    near = min((("full", 1.0), ("half", 0.5), ("quarter", 0.25)), key=lambda p: abs(size - full * p[1]))
     return f"{near[0]} {'minus' if green > 0 else 'plus'} green"
 
 
 def words(green: float) -> str:
     """What is seen of points of green."""
-    if abs(green) < SEEN:
+    if abs(green) < seen():
         return "no cast"
     side = "green" if green > 0 else "magenta"
     return f"slightly {side}" if abs(green) < 10 else side if abs(green) < 22 else f"strongly {side}"

@@ -173,5 +173,5 @@ def _tints(setup: Setup, tones: tuple[Tone, ...], words: str) -> list[Case[tuple
 def _side_of(tone: Tone) -> str:
     """green, magenta, or "" for a source without a cast that is seen."""
     if tone.green is not None:
-        return "" if abs(tone.green) < tint.SEEN else "green" if tone.green > 0 else "magenta"
+        return "" if abs(tone.green) < tint.seen() else "green" if tone.green > 0 else "magenta"
     return next((w for w in _TINTS if w in (tone.lamp.tint or "").lower()), "")

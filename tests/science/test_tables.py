@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-TABLES = ["filters.json", "framing.json", "mains.json", "substitutes.json"]
+TABLES = ["filters.json", "framing.json", "light.json", "mains.json", "substitutes.json"]
 
 
 def without_source(node: Any, path: str, sourced: bool) -> list[str]:
