@@ -10,7 +10,8 @@ estimate: matt walls at the reflectance said (else ceiling 70, walls 50, floor 2
 followed, all later ones spread evenly as in an integrating sphere, E = lm x rho / (A (1 - rho)); furniture is left
 out, black cloth and flags are not. Under the open sky without lamps the sun is the key, and the sky with ground and
 boards the fill, from 1 2/3 stops on under every sky that may be. Source: arithmetic; photometry of rooms, tested
-against a path tracer to a third of a stop; the tolerance is common practice, no source.
+against a path tracer to a third of a stop (two thirds with cloth beside the mark); the tolerance is common practice, no
+source.
 
 Fix: take the fill or the key to the level named; where the room alone gives too much, hang black cloth on the side of
 the fill.
