@@ -126,12 +126,17 @@ def upright(
 
 
 def turned_to_sun(elevation: float, condition: str = "clear", ground: float = GROUND) -> float:
-    """Lux on a surface square to the sun: its disc, the part of the sky that the tilted surface sees, taken as evenly
-    bright, and the ground.
+    """Lux on a surface square to the sun: its disc, the sky before it, and the ground.
+
+    Of the sky the greatest of what an even sky gives to a surface of that slope, what the sky gives to an upright one,
+    and the sky's light vector along the way to the sun: none of them is more than there is.
     """
-    rise, disc = max(0.0, sin(radians(elevation))), direct(elevation, condition)
-    level = sky(elevation, condition)
-    return disc + level * (1.0 + rise) / 2.0 + ground * (level + disc * rise) * (1.0 - rise) / 2.0
+    height = radians(elevation)
+    rise, flat, disc = max(0.0, sin(height)), cos(height), direct(elevation, condition)
+    level, towards = sky(elevation, condition), upright_sky(elevation, 0.0, condition)
+    vector = (towards - upright_sky(elevation, 180.0, condition)) * flat + level * rise
+    above = max(level * (1.0 + rise) / 2.0, towards * flat, vector)
+    return disc + above + ground * (level + disc * rise) * (1.0 - rise) / 2.0
 
 
 def through_window(
