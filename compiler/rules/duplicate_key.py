@@ -4,7 +4,7 @@ On set: the second lamp of that name is on nobody's list.
 
 How it is decided: names are compared as written. Source: YAML 1.2.2, section 3.2.1.3, keys of a map are unique.
 
-Fix: delete one of the two, or give it another name.
+Fix: give one of the two another name where both are meant, else delete one.
 
 When to accept it: it cannot be accepted, since one of the two texts is not used.
 """

@@ -233,7 +233,7 @@ class _Builder:
             self.empty(key, node)
         first = into.entries.get(name)
         if first is not None:
-            self.report(traps.written_twice(key, first[0]))
+            self.report(traps.written_twice(key, first[0], isinstance(node, Mapping)))
             return
         into.entries[name] = (key, node)
 

@@ -118,11 +118,17 @@ def bad_key(key: Scalar, text: str) -> Fault | None:
     return None
 
 
-def written_twice(key: Scalar, first: Scalar) -> Fault:
+def written_twice(key: Scalar, first: Scalar, whole: bool) -> Fault:
+    """`whole` tells that the second is a map: a setup or a thing with a name, of which both may be meant."""
+    ways = (
+        ("give one of the two another name, if both are meant", "or put both into one, and delete the other")
+        if whole
+        else ("delete one of the two",)
+    )
     return Fault(
         key.start,
         f"{short(key.text)} is written twice here; only the first counts",
-        ("delete one of the two, or give it another name",),
+        ways,
         ((first.start, "first written here"),),
         rule="duplicate-key",
     )

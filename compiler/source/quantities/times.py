@@ -52,13 +52,27 @@ def clock_range(text: str, example: str) -> ClockRange:
     """From one time to another; an end not after the start is on the next day."""
     sides = split_range(text)
     if sides is None:
-        raise QuantityError(f"{quote(text)} says no end", example)
+        raise QuantityError(*_no_range(text, example))
     start, end = clock(sides[0], example), clock(sides[1], example)
     if end < start:
         end += DAY
     if end == start:
         raise QuantityError(f"{quote(text)} starts and ends at once", example)
     return ClockRange(start, end)
+
+
+def _no_range(text: str, example: str) -> tuple[str, str]:
+    for word in (" to ", " till ", " until ", ".."):
+        start, found, end = text.partition(word)
+        if found and start.strip() and end.strip():
+            better = f"{_as_clock(start.strip())}-{_as_clock(end.strip())}"
+            return f"{quote(text)} joins its two times by '{word.strip()}', where a dash is due", better
+    return f"{quote(text)} says one time, and from when to when is due", example
+
+
+def _as_clock(text: str) -> str:
+    """A time of day as it should be written, where it is one in another form."""
+    return text if _CLOCK.fullmatch(text) else _no_clock(text, text)[1]
 
 
 def show_clock_range(value: ClockRange) -> str:

@@ -6,6 +6,7 @@ yard and pound agreement, 1959), 1 lb = 0.45359237 kg (same), 1 lm/ft2 = 1/0.304
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 
@@ -80,6 +81,8 @@ _BLANKS = str.maketrans({
     "\u215c": " 3/8", "\u215d": " 5/8", "\u215e": " 7/8", "\u00b0": " deg ",
 })  # fmt: skip
 _NUMBER = re.compile(r"([+-]?)(?:(\d+) )?(\d+(?:\.\d+)?|\.\d+)(?:/(\d+))?", re.ASCII)
+_FEET = re.compile(r"(\S+?) ?(?:ft|feet|foot) (\S+)", re.ASCII)
+_LONG = 50.0
 _COMMA = re.compile(r"(\d+),(\d+)", re.ASCII)
 LONGEST = 18
 
@@ -144,10 +147,31 @@ def convert(value: float, unit: str, dimension: str, whole: str, example: str) -
     factors = units.get(unit) or units.get(SPELLINGS.get(unit, ""))
     if factors is not None:
         return value * factors[0] / factors[1]
-    raise QuantityError(_wrong_unit(unit, dimension, whole), example)
+    raise QuantityError(_wrong_unit(unit, dimension, whole), _instead(value, unit, dimension, whole, example))
+
+
+def _instead(value: float, unit: str, dimension: str, whole: str, example: str) -> str:
+    """What would be right for a unit that is not read here, where it can be worked out; else the example."""
+    if dimension == "length" and ("'" in unit or '"' in unit):
+        feet, _, inches = whole.replace("''", '"').partition("'")
+        tail = inches.replace('"', "").strip()
+        if '"' in feet:
+            return f"{feet.replace(chr(34), '').strip()} in"
+        return f"{feet.strip()} ft" + (f" {tail} in" if tail else "")
+    if dimension == "section" and unit.upper() == "AWG" and 0 <= value <= 40:
+        return f"{gauge(value):.3g} mm2"
+    return example
+
+
+def gauge(number: float) -> float:
+    """Square millimetres of an American wire gauge: d = 0.127 mm x 92^((36 - n) / 39) (ASTM B258, from memory)."""
+    diameter: float = 0.127 * 92.0 ** ((36.0 - number) / 39.0)
+    return math.pi / 4.0 * diameter**2
 
 
 def _wrong_unit(unit: str, dimension: str, whole: str) -> str:
+    if dimension == "energy" and unit.lower() in ("ah", "mah"):
+        return f"{quote(whole)} is a charge; energy in Wh is volts x ampere-hours"
     for known in UNITS[dimension]:
         if known.lower() == unit.lower():
             return f"{quote(whole)} spells its unit '{unit}'; it is written '{known}'"
@@ -167,13 +191,14 @@ def measure(dimension: str, text: str, example: str, *, signed: bool = False, po
         value, end = take_number(text, at, text, example)
         unit, at = _take_unit(text, end)
         if not unit:
-            raise QuantityError(f"{quote(text)} has no unit", _with_unit(text, value, dimension, parts, example))
+            lacks = "no unit after its last number" if parts else "no unit"
+            raise QuantityError(f"{quote(text)} has {lacks}", _with_unit(text, value, dimension, parts, example))
         if value < 0 and (parts or not signed):
             raise QuantityError(f"{quote(text)} is below zero", example)
+        part = convert(value, unit, dimension, text, example)
         size = convert(1.0, unit, dimension, text, example)
         if size >= last:
             raise QuantityError(f"{quote(text)} says two amounts; write one, the larger unit first", example)
-        part = convert(value, unit, dimension, text, example)
         total = total - part if total < 0 else total + part
         last, parts = size, parts + 1
     if parts == 0:
@@ -186,12 +211,17 @@ def measure(dimension: str, text: str, example: str, *, signed: bool = False, po
 
 
 def _with_unit(text: str, value: float, dimension: str, parts: int, example: str) -> str:
-    """The text with the unit it most likely lacks; lengths have too many to choose from."""
+    """The text with the unit it most likely lacks: of lengths the one of the example, or cm for what is too long."""
     if parts == 0 and dimension == "stops":
         return f"{text} {'stop' if abs(value) <= 1 else 'stops'}"
     if parts == 0 and dimension != "length":
         return f"{text} {next(iter(UNITS[dimension]))}"
-    return f"{text} in" if parts == 1 and " ft " in text else example
+    if parts == 0:
+        usual = example.rpartition(" ")[2]
+        unit = "cm" if usual == "m" and value >= _LONG else usual
+        return f"{text} {unit}" if unit in UNITS["length"] and " x " not in example else example
+    feet = _FEET.fullmatch(text)
+    return f"{feet[1]} ft {feet[2]} in" if parts == 1 and feet else example
 
 
 def _take_unit(text: str, at: int) -> tuple[str, int]:
