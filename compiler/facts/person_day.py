@@ -41,9 +41,13 @@ def person(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
 
 def _elsewhere(facts: Facts, name: str, day_id: str) -> list[Stretch]:
     """What somebody fetches, brings back, or rigs ahead on a day, in order."""
-    day = facts.plan.days[day_id]
+    day, wrap = facts.plan.days[day_id], facts.timelines[day_id].wrap
     mine = [(d, d.trips[0].on(day)) for d in errands.drives(facts.plan, name)]
-    found = [Stretch(day_id, name, *when, "away", words=d.words) for d, when in mine if when is not None]
+    found = [
+        Stretch(day_id, name, *when, "away", words=drive.words)
+        for drive, when in mine
+        if when is not None and (drive.trips[0].date == day.date or when[0] < wrap)
+    ]
     own = facts.work_days[day_id].get(name)
     for off in own.away if own is not None else ():
         if off.setup in facts.plan.setups:

@@ -45,6 +45,16 @@ class WorkDay:
     comes: bool
     leaves: bool
 
+    @property
+    def first(self) -> int:
+        """When their day begins at the latest: the call, and an errand before it right before it."""
+        return self.call - sum(a.end - a.start for a in _drives(self.away) if a.start < self.call)
+
+    @property
+    def last(self) -> int:
+        """When their day ends at the earliest: as they go, and an errand after it right after it."""
+        return self.end + sum(a.end - a.start for a in _drives(self.away) if a.end > self.end and a.start >= self.call)
+
     def spans(self, but: str = "") -> tuple[tuple[int, int], ...]:
         """When they are free for the crew's work; `but` is a setup whose rigging ahead does not count as away."""
         free = [(self.ready, self.end)] if self.end > self.ready else []
@@ -115,6 +125,15 @@ def unfed(meals: Iterable[tuple[int, int]], call: int, end: int, limit: int) -> 
         yield Unfed(since, end, ate, to_meal=False)
 
 
+def _drives(away: Iterable[Away]) -> Iterator[Away]:
+    """Errands, those of the same hours once: they are one drive."""
+    seen: set[tuple[int, int]] = set()
+    for off in away:
+        if off.thing and (off.start, off.end) not in seen:
+            seen.add((off.start, off.end))
+            yield off
+
+
 def work_days(facts: Facts, day_id: str) -> dict[str, WorkDay]:
     """Everybody who is there on a day with an agreed order."""
     going: dict[str, list[errands.Trip]] = {}
@@ -146,7 +165,8 @@ def _one(facts: Facts, name: str, day_id: str, trips: list[errands.Trip]) -> Wor
         mine = [s for s in line.steps if s.kind == "setup" and name in _in_front(facts, s.setup)]
         if not mine:
             return None
-        start, end = max(lo, mine[0].start - chair), min(hi, mine[-1].end)
+        start = mine[0].start - chair
+        start, end = start if here is None else max(lo, start), min(hi, mine[-1].end)
     if said is not None:
         own_call = hours.later(int(said), min(call, int(said)))
         start = own_call if here is None else max(lo, own_call)
@@ -155,7 +175,7 @@ def _one(facts: Facts, name: str, day_id: str, trips: list[errands.Trip]) -> Wor
         call=start,
         ready=start + chair,
         end=max(end, start),
-        away=tuple(_away(who, day, trips)),
+        away=tuple(_away(who, day, trips, line.wrap)),
         comes=lo > line.call or (said is not None and start > line.call),
         leaves=hi < line.wrap,
     )
@@ -168,8 +188,8 @@ def _in_front(facts: Facts, setup_id: str) -> dict[str, None]:
     return {who: None for shot in shots for _, who in hands.cast(facts.plan, setup, shot, facts.players)}
 
 
-def _away(who: Person, day: Day, trips: list[errands.Trip]) -> Iterator[Away]:
-    """What a person does elsewhere on a day: rooms rigged ahead, errands."""
+def _away(who: Person, day: Day, trips: list[errands.Trip], wrap: int) -> Iterator[Away]:
+    """What a person does elsewhere on a day: rooms rigged ahead, errands of its date or begun before its wrap."""
     call = int(day.call or 0)
     for early in day.ahead:
         if who.id in early.by and early.setup and early.to is not None:
@@ -178,5 +198,5 @@ def _away(who: Person, day: Day, trips: list[errands.Trip]) -> Iterator[Away]:
                        setup=early.setup)  # fmt: skip
     for trip in trips:
         when = trip.on(day)
-        if when is not None:
+        if when is not None and (trip.date == day.date or when[0] < wrap):
             yield Away(*when, trip.words, trip.path, thing=trip.thing)

@@ -3,11 +3,11 @@
 On set: the boom comes down, because the one who holds it also holds the lamp.
 
 How it is decided: jobs named under 'hands:', 'held-by:', the camera's and the sound's, of a setup and of each of its
-shots, who is in the picture, and, by the agreed order, who rigs a room ahead ('ahead:') or is on an errand ('fetch:',
-'return:', 30 min where it does not say how long). Camera and focus count as one
-job, boom and recorder as one; jobs that take only eyes (direct, watch, script, slate) are none. Two held lamps with
-different words under 'during:' may be one person's. Days of two units on the same date whose hours overlap may not both
-list a person. Source: common practice, no source.
+shots, who is in the picture (two parts of one person as well, unless the shot says 'vfx:'), and, by the agreed order,
+who rigs a room ahead ('ahead:') or is on an errand ('fetch:', 'return:', 30 min where it does not say how long). Camera
+and focus count as one job, boom and recorder as one; jobs that take only eyes (direct, watch, script, slate) are none.
+Two held lamps with different words under 'during:' may be one person's. Days of two units on the same date whose hours
+overlap may not both list a person. Source: common practice, no source.
 
 Fix: give one of the jobs to somebody else, or put the lamp on a stand.
 
@@ -140,6 +140,7 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterato
     for job in hands.jobs(plan, setup, shot):
         if job.who is not None:
             by_person.setdefault(job.who, []).append(job)
+    yield from _two_parts(facts, setup, shot, fresh)
     playing = {person: character for character, person in hands.cast(plan, setup, shot, facts.players)}
     for person, mine in by_person.items():
         first, second = mine[0], next((j for j in mine[1:] if _clash(mine[0], j)), None)
@@ -161,6 +162,30 @@ def _take(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterato
                 (f"give {second.words} to somebody else", *_without_hands(second)),
                 (("person", person), ("setup", setup.id), ("shot", shot.id if shot else "")),
                 also=[(other, "needed here as well")],
+            )
+
+
+def _two_parts(facts: Facts, setup: Setup, shot: Shot | None, fresh: Once) -> Iterator[Finding]:
+    """Who plays two characters that are in the same picture; 'vfx:' of the shot may put them there."""
+    parts: dict[str, list[str]] = {}
+    for character, person in hands.cast(facts.plan, setup, shot, facts.players):
+        if character and character not in parts.setdefault(person, []):
+            parts[person].append(character)
+    path = hands.cast_path(facts.plan, setup, shot)
+    for person, two in parts.items():
+        if len(two) > 1 and (shot is None or not shot.vfx) and fresh(path, person):
+            take = f"'{shot.id}'" if shot is not None else f"'{setup.id}'"
+            yield finding(
+                facts.plan,
+                (RULE, SEVERITY),
+                path,
+                f"'{person}' plays {' and '.join(two)}, and {'both' if len(two) == 2 else 'all'} are in {take}",
+                (
+                    "name who doubles in this shot: 'cast: {...: ...}'",
+                    "or say under 'vfx:' how they come into one picture",
+                ),
+                (("person", person), ("setup", setup.id), ("shot", shot.id if shot else "")),
+                also=[(f"people.{person}", "their parts")],
             )
 
 

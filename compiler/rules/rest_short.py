@@ -5,7 +5,8 @@ On set: somebody falls asleep on the drive home.
 How it is decided: from the end of a day (by its agreed order, else its latest 'wrap:') to the call of the next dated
 day of the plan, at least what 'hours: {rest: ...}' of the second day says, else 11 h. Source: 11 consecutive hours in
 24 (Directive 2003/88/EC, article 3); contracts and local law may ask for more. Days of two units are compared only
-where they share people.
+where they share people. With agreed orders the same for everybody whose own day differs: own call, make-up, release,
+and errands before or after it, counted as if they were done at once.
 
 Fix: call later on the second day, or end the first one earlier.
 
@@ -17,7 +18,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from . import timing
-from .words import clock, finding, span
+from .words import clock, finding, quoted, span
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,6 +49,36 @@ def check(facts: Facts) -> Iterator[Finding]:
             found = _pair(facts, earlier[-1], after, int(after.call))
             if found is not None:
                 yield found
+            elif earlier[-1].id in facts.timelines and after.id in facts.timelines:
+                yield from _persons(facts, earlier[-1], after)
+
+
+def _persons(facts: Facts, before: Day, after: Day) -> Iterator[Finding]:
+    """Those whose own night is shorter than the crew's."""
+    assert before.date is not None
+    assert after.date is not None
+    said = after.hours.rest if after.hours is not None else None
+    least = LEAST if said is None else round(float(said) / 30)
+    night = (after.date - before.date).days * timing.NIGHT
+    ended, begins = facts.work_days[before.id], facts.work_days[after.id]
+    rows: dict[tuple[int, int], list[str]] = {}
+    for name in (n for n in ended if n in begins):
+        if night + begins[name].first - ended[name].last < least:
+            rows.setdefault((ended[name].last, begins[name].first), []).append(name)
+    for (end, call), names in rows.items():
+        rest = max(night + call - end, 0)
+        yield finding(
+            facts.plan,
+            (RULE, SEVERITY),
+            f"people.{names[0]}",
+            f"day {before.id} of {quoted(names)} ends at {clock(end)} and day {after.id} begins at {clock(call)}, "
+            f"calls and errands included: {span(rest)} of rest, less than {span(least)}",
+            ("call them later, let them go earlier, or give the errand to somebody else",),
+            (("day", after.id), ("day_before", before.id), ("people", ", ".join(names)), ("rest_min", rest / 2),
+             ("least_min", least / 2)),
+            also=[(before.path, "the day before"), (after.path, "the day after")],
+            typical=("11 h of rest",) if said is None else (),
+        )  # fmt: skip
 
 
 def _shared(a: Day, b: Day) -> bool:
