@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ..record import record
-from ..source.quantities import KINDS, QuantityError, parse, show
+from ..source.quantities import QuantityError, parse, show
 
 
 @record
@@ -91,10 +91,9 @@ def read(ask: Ask, text: str) -> Any:
     if ask.kind == "text":
         return text
     try:
-        return parse(ask.kind, text)
+        return parse(ask.kind, text, ask.example)
     except QuantityError as wrong:
-        example = ask.example if wrong.example == KINDS[ask.kind].example else wrong.example
-        raise Refused(f"{wrong.reason}; write it like '{example}'") from None
+        raise Refused(f"{wrong.reason}; write it like '{wrong.example}'") from None
 
 
 def rounded(value: float, digits: int = 2) -> float:

@@ -120,13 +120,13 @@ class Decoder:
         reader = self._readers.get(key.kind)
         if reader is not None:
             return reader(node, key, path)
-        value = self._scalar(node, key.kind, key.name, path)
+        value = self._scalar(node, key.kind, key.name, path, key.example)
         if key.above_zero and value is not MISSING and _nothing(value):
             self.say("bad-quantity", node, path, *speech.nothing_at_all(key, node))
             return MISSING
         return value
 
-    def _scalar(self, node: Node, kind: str, key: str, path: str) -> Any:
+    def _scalar(self, node: Node, kind: str, key: str, path: str, example: str = "") -> Any:
         """A quantity or a text of this kind. A room has three sides, an outdoor area or a table top two."""
         if kind == "room-size":
             sides = node.text.count("x") if isinstance(node, Scalar) else 2
@@ -138,7 +138,7 @@ class Decoder:
         if kind in _TEXT_KINDS:
             return node.text
         try:
-            return parse(kind, node.text)
+            return parse(kind, node.text, example)
         except QuantityError as e:
             said = speech.clock_not_length(key, node.text) if kind == "duration" else None
             self.say(speech.quantity_rule(node.text, kind), node, path, *(said or speech.bad_quantity(key, e)))

@@ -23,8 +23,9 @@ class Key:
     """One key of a noun: the field it fills, its kind, and what the kind speaks of (a noun, a family of names, the
     allowed words, or the kind of each item).
 
-    `keys` is the family of the names on the left of a map of values; `measured` tells, by the kind of the thing that
-    says it, which quantity a text is that begins with a number.
+    `example` is how a value of it is written ("" where the kind's own example does). `keys` is the family of the names
+    on the left of a map of values; `measured` tells, by the kind of the thing that says it, which quantity a text is
+    that begins with a number.
     """
 
     name: str
@@ -37,6 +38,7 @@ class Key:
     above_zero: bool
     keys: str
     measured: dict[str, str]
+    example: str
 
 
 @record
@@ -112,4 +114,5 @@ def _key(name: str, raw: dict[str, Any]) -> Key:
     elif kind == "list":
         of = raw["items"]["$ref"].removesuffix(".json")
     kinds, measured = tuple(raw.get("x-for", ())), raw.get("x-measured", {})
-    return Key(name, field_of(name), kind, of, words, kinds, raw["description"], above_zero, keys, measured)
+    example = str(raw.get("x-example", ""))
+    return Key(name, field_of(name), kind, of, words, kinds, raw["description"], above_zero, keys, measured, example)

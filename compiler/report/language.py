@@ -124,7 +124,7 @@ def how_written(key: Schema) -> tuple[str, str]:
         return words.format(of=speaks), example
     from ..source.quantities import KINDS
 
-    return KINDS[kind].words, "" if kind in PLAIN else KINDS[kind].example
+    return KINDS[kind].words, "" if kind in PLAIN else str(key.get("x-example", KINDS[kind].example))
 
 
 def _kind_words(kind: str) -> str:

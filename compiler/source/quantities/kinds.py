@@ -264,8 +264,9 @@ LONGEST_TEXT = 400
 
 
 @lru_cache(maxsize=4096)
-def parse(kind: str, text: str) -> Any:
-    """The value of `text` as a quantity of `kind`, in the units `values` names; QuantityError where it is none.
+def parse(kind: str, text: str, example: str = "") -> Any:
+    """The value of `text` as a quantity of `kind`, in the units `values` names; QuantityError where it is none, with
+    `example` (the kind's own where none is given) or what the text most likely means.
 
     A KeyError means that `kind` is no kind: a fault of the caller, not of the text.
     """
@@ -277,7 +278,7 @@ def parse(kind: str, text: str) -> Any:
     tidy = clean(text)
     if not tidy:
         raise QuantityError("nothing is written here", known.example)
-    return known.reads(tidy, known.example)
+    return known.reads(tidy, example or known.example)
 
 
 def show(kind: str, value: Any, lengths: str = "metric") -> str:
