@@ -1,7 +1,8 @@
 """Daylight on a setup while it is taken: from the open sky, or through the windows that let it in.
 
 Lux. The sky is as the day's `sky:` says; where it says nothing, the least and the most of overcast, partly cloudy and
-clear are given (with `needs: sun` without overcast). Times are those of the agreed order; without one, the hours
+clear are given (with `needs: sun` without overcast). Outdoors the sun is taken to reach the mark; with
+`needs: daylight` it may as well stand in the shade. Times are those of the agreed order; without one, the hours
 between call and wrap that the setup may be shot in. A mean that a given moment may double or halve.
 """
 
@@ -12,7 +13,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from ..science import daylight as science
 from ..science import light as optics
 from ..science import sunlight
-from . import boards, light, places, sky, sunpatch, walls
+from . import light, open_sky, sky, sunpatch, walls
+from .open_sky import Hour, Level
 from .tables import table
 
 if TYPE_CHECKING:
@@ -28,27 +30,6 @@ if TYPE_CHECKING:
 CONDITIONS = ("overcast", "partly-cloudy", "clear")
 NIGHT = -6.0  # degrees of the sun below which daylight is not counted as a light of its own
 EVERY = 40  # half-minutes between two looks at the sky
-
-
-class Hour(NamedTuple):
-    """The sky at one moment: half-minutes, the sun's height and bearing in degrees, the sky's condition, and whether
-    the sun's disc stands free over the skyline."""
-
-    clock: int
-    height: float
-    bearing: float
-    condition: str
-    disc: bool
-
-
-class Level(NamedTuple):
-    """Light at one moment: `key` on a meter turned to the key (the sun, a lamp, the brightest window, or the camera),
-    `fill` on one turned away from the sun outdoors (0 indoors), `sun` the part of the key that is direct sun."""
-
-    hour: Hour
-    key: float
-    fill: float
-    sun: float
 
 
 class Daylight(NamedTuple):
@@ -87,7 +68,7 @@ def daylight(facts: Facts, setup: Setup, at: XYZ | None, towards: XYZ | None) ->
     found: list[Level] = []
     for hour in hours(plan, setup, day, place.id, spans):
         level = (
-            _open(plan, setup, room, hour, at, towards)
+            open_sky.level(plan, setup, room, hour, at, towards)
             if room.outdoors
             else _indoors(plan, setup, room, hour, at, towards)
         )
@@ -136,7 +117,8 @@ def hours(plan: Plan, setup: Setup, day: str, place: str, spans: tuple[Span, ...
     """Every moment and condition of the sky that is looked at."""
     said = plan.days[day].sky
     may = (said,) if said is not None else CONDITIONS[1:] if setup.needs == "sun" else CONDITIONS
-    where = plan.locations[place]
+    where, room = plan.locations[place], plan.set_of(setup.id)
+    shade = setup.needs == "daylight" and room is not None and bool(room.outdoors)
     for start, end in spans:
         steps = max(1, -(-(end - start) // EVERY))
         for i in range(steps + 1):
@@ -146,49 +128,10 @@ def hours(plan: Plan, setup: Setup, day: str, place: str, spans: tuple[Span, ...
                 continue
             free = position.elevation > max(0.0, sky.skyline(where, position.azimuth))
             for condition in may:
-                yield Hour(clock, position.elevation, position.azimuth, condition, free and condition != "overcast")
-
-
-def _open(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None, towards: XYZ | None) -> Level:
-    """Under the open sky: a meter turned to the sun where it stands free, else upright and turned to the camera; the
-    fill on an upright one turned away from the sun, with what boards give back."""
-    away = science.upright(hour.height, 180.0, hour.condition, sun=hour.disc) + _boards(plan, setup, room, hour, at)
-    if towards is not None:
-        off = walls.outward_bearing(room, (towards[0], towards[1])) - hour.bearing
-        key = science.upright(hour.height, off, hour.condition, sun=hour.disc)
-        cosine = max(0.0, sunlight.incidence(hour.bearing, hour.height, off + hour.bearing)) if hour.disc else 0.0
-        return Level(hour, key, away, science.direct(hour.height, hour.condition) * cosine)
-    if hour.disc:
-        disc = science.direct(hour.height, hour.condition)
-        return Level(hour, science.turned_to_sun(hour.height, hour.condition), away, disc)
-    key = science.upright(hour.height, _to_camera(plan, setup, room) - hour.bearing, hour.condition, sun=False)
-    return Level(hour, key, key, 0.0)
-
-
-def _boards(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None) -> float:
-    """Lux that boards and white cloth give back of sun and sky on a meter turned away from the sun, at the key's mark
-    or at what the camera looks at."""
-    stand = places.camera(plan, setup) if at is None else None
-    spot = at if at is not None else stand.aim if stand is not None and not stand.down else None
-    if spot is None or not setup.grip:
-        return 0.0
-    sun = sunlight.sun_direction(hour.bearing, 0.0, float(room.north or 0.0))
-    total = 0.0
-    for sheet in boards.sheets(plan, setup):
-        if sheet.reflects < boards.BLACK or sum((spot[i] - sheet.middle[i]) * sheet.facing[i] for i in range(3)) <= 0:
-            continue
-        off = walls.outward_bearing(room, (sheet.facing[0], sheet.facing[1])) - hour.bearing
-        falls = science.upright(hour.height, off, hour.condition, sun=hour.disc)
-        total += falls * sheet.reflects * optics.polygon_factor(sheet.pane, spot, (-sun[0], -sun[1], 0.0))
-    return total
-
-
-def _to_camera(plan: Plan, setup: Setup, room: Set) -> float:
-    """Compass bearing from what the camera looks at to the camera; north where it is not known."""
-    stand = places.camera(plan, setup)
-    if stand is None or stand.down:
-        return 0.0
-    return walls.outward_bearing(room, (stand.at[0] - stand.aim[0], stand.at[1] - stand.aim[1]))
+                sun = free and condition != "overcast"
+                yield Hour(clock, position.elevation, position.azimuth, condition, sun)
+                if sun and shade:
+                    yield Hour(clock, position.elevation, position.azimuth, condition, False)
 
 
 def _indoors(plan: Plan, setup: Setup, room: Set, hour: Hour, at: XYZ | None, towards: XYZ | None) -> Level:

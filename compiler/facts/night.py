@@ -6,13 +6,13 @@ import math
 from typing import TYPE_CHECKING
 
 from . import daylight, sky
+from .open_sky import Hour
 from .tables import table
 
 if TYPE_CHECKING:
     from ..plan import Plan
     from ..plan.set import Window
     from ..plan.setup import Setup
-    from .daylight import Hour
 
 _WINDOW = table("light")["window"]
 UNDER = float(_WINDOW["night-under"]["likely"])  # stops
@@ -44,7 +44,7 @@ def dark_enough(
         if position is None:
             return False
         free = position.elevation > max(0.0, sky.skyline(plan.locations[place], position.azimuth))
-        hour = daylight.Hour(clock, position.elevation, position.azimuth, condition, free and condition != "overcast")
+        hour = Hour(clock, position.elevation, position.azimuth, condition, free and condition != "overcast")
         leaves = daylight.glass(plan, setup, hour, window)
         return bool(leaves <= GREY * key * 2.0**-under)
 

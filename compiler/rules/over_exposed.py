@@ -6,9 +6,10 @@ How it is decided: lux at the 'key-at' mark and the lux that the camera asks for
 or disc, level, beam, layers, bounce; a flat meter turned to the key; N2 / t = E S / C with C = 250 (ISO 2720, read
 second hand). By day light of sun and sky is added, or stands alone: under the open sky on a meter turned to the sun,
 without sun on an upright one turned to the camera; the darkest that it may be while the setup is taken, under the
-'sky:' of the day or, where it is not said, under an overcast one. It is said from 1 1/3 stops over on; from 2 1/3 for
-lamps told by lumens and by day. Source: the formula of ISO 2720; IES 1984 and the CIE skies for daylight, read second
-hand, against the exposure tables of ANSI PH2.7; the tolerance is common practice, no source.
+'sky:' of the day or, where it is not said, under an overcast one; with 'needs: daylight' in the shade. It is said from
+1 1/3 stops over on; from 2 1/3 for lamps told by lumens and by day. Source: the formula of ISO 2720; IES 1984 and the
+CIE skies for daylight, read second hand, against the exposure tables of ANSI PH2.7; the tolerance is common practice,
+no source.
 
 Fix: put a grey filter before the lens, stop down, lower the ISO, or take the key to the level or distance named.
 

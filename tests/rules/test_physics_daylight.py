@@ -70,6 +70,12 @@ def test_an_unknown_sky_is_a_range(tmp_path: Path) -> None:
     assert findings(sky(middle.replace("T5.6", "T16"), "overcast"), "under-exposed", tmp_path)
 
 
+def test_daylight_may_be_shade(tmp_path: Path) -> None:
+    """Open shade is EV 12 in the tables, three stops under the sun: what only asks for daylight is judged by it."""
+    text = sky(OUT, "clear").replace("set: meadow", "set: meadow\n    needs: daylight", 1)
+    assert dict(findings(text, "over-exposed", tmp_path)[0].details)["stops"] == pytest.approx(9.4 - 3.0, abs=0.7)
+
+
 def test_sun_against_sky(tmp_path: Path) -> None:
     """Key by the sun, fill by the sky: three stops in the tables for a clear day, none under cloud."""
     for condition, stops in (("clear", 3.2), ("overcast", 0.0)):
