@@ -24,8 +24,9 @@ from .view import Mark, Pair, Sheet
 
 # Points of paper. What stands around the plan of the set is reckoned, so that a simple setup stays on one page.
 EYE, PAIR, WIDE = 196.0, 150.0, 520.0  # a picture alone, each of two, the plan of the set
-PAGE, SMALLEST, USUAL, LARGEST = 733.0, 216.0, 345.0, 400.0
+PAGE, SMALLEST, USUAL, LARGEST = 733.0, 206.0, 345.0, 400.0
 LINE = 15.5
+SQUEEZED, KEPT = 0.8, 25.0
 
 
 @record
@@ -97,15 +98,17 @@ def paper_beside(card: SetupCard) -> Paper:
     """
     above = 90.0 + (35.0 if card.held else 0.0) + sum(4.0 + _rows(m.sentence + m.way_out, 92) for m in card.marks)
     above += 20.0 + sum(_rows(s.words, 70) + _rows(s.aside, 80) + 3.0 for s in card.shots)
-    wide = (92, 56, 38)[len(card.eyes)]  # letters to a row beside the pictures
+    wide = (92, 56, 37)[len(card.eyes)]  # letters to a row beside the pictures
     core = " · ".join(f.words if f.plain else f"{f.name} {f.words}" for f in card.core)
     hands = ", ".join(f"{row.name} {row.words}" for row in card.hands)
     chosen = " · ".join(f"{f.name} {f.words}" for f in card.settings if not f.typical)
     usual = " · ".join(f"{f.name} {f.words}" for f in card.settings if f.typical)
-    said = (core, hands, chosen, ", ".join(card.dressing), card.sound)
-    told = sum(_rows(words, wide - 4) + 3.0 for words in said if words) + 0.85 * _rows(usual, wide + 8)
+    rest = (chosen, ", ".join(card.dressing), card.sound)
+    told = sum(_rows(words, wide - 4) + 3.0 for words in (core, hands) if words)
+    low = 92 if len(card.eyes) > 1 else wide - 4  # beside two pictures there is only room for the camera itself
+    more = sum(_rows(words, low) + 3.0 for words in rest if words) + 0.85 * _rows(usual, low + 12)
     seen = (0.0, EYE * 0.5 + 37.0, PAIR * 0.5 + 37.0)[len(card.eyes)]
-    below = max(seen, told) + 14.0
+    below = (max(seen, told) + more if len(card.eyes) > 1 else max(seen, told + more)) + 14.0
     left = PAGE - above - below
     lit = _light(card.light)
     one_page = left - lit >= SMALLEST
@@ -131,8 +134,18 @@ def picture(desk: Desk, line: DayLine, name: str, paper: Paper) -> tuple[Markup,
     _ = desk.words
     plan = desk.shoot.plan
     before = before_in_set(plan, line.setups, name)
-    numbers = numbers_of(desk, line, name)
-    drawn = plan_of_set(plan, name, _, before.id if before else None, numbers, sun_words(desk, line, name), paper)
+    drawn_on = partial(
+        plan_of_set, plan, name, _, before.id if before else None, numbers_of(desk, line, name),
+        sun_words(desk, line, name),
+    )  # fmt: skip
+    drawn = drawn_on(paper)
+    if not paper.grows and drawn.height < SQUEEZED * paper.height:
+        # A long legend has left the plan little room: what is kept for wide words may be enough for it, else two pages.
+        for larger in (Paper(paper.width, paper.height + KEPT, False), Paper(paper.width, USUAL, True)):
+            other = drawn_on(larger)
+            if other.height > drawn.height / SQUEEZED:
+                drawn = other
+                break
     if not drawn.svg:
         return Markup(""), _("No plan of the set. It wants {wanted}.", wanted="; ".join(drawn.missing))
     # The drawing escapes every word of the plan itself.
