@@ -10,7 +10,7 @@ import sys
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from . import people_and_hours, space_and_text, things
+from . import hands_and_exits, people_and_hours, space_and_text, things
 from .plant import NAMES, Bed, Fault, found
 
 
@@ -24,7 +24,7 @@ class Tally(NamedTuple):
 
 def planted(bed: Bed) -> Iterator[Fault]:
     """Every fault of an example."""
-    for family in (things, people_and_hours, space_and_text):
+    for family in (things, people_and_hours, hands_and_exits, space_and_text):
         yield from family.faults(bed)
 
 

@@ -7,9 +7,10 @@ import pytest
 from .measure import Tally, measured
 
 FLOORS = {
-    "a thing is gone": 0.98, "data": 0.95, "details": 0.95, "grip": 0.95, "hands": 0.95, "hours": 0.95, "light": 0.85,
-    "links": 0.95, "loans": 0.98, "optics": 0.98, "orders": 0.95, "papers": 0.95, "people": 0.95, "power": 0.9,
-    "reading": 0.95, "slips": 0.99, "space": 0.95, "stock": 0.95, "too few of a thing": 0.95, "windows": 0.9,
+    "a thing is gone": 0.98, "changeovers": 0.95, "data": 0.95, "details": 0.95, "grip": 0.95, "hands": 0.95,
+    "hours": 0.95, "light": 0.85, "links": 0.95, "loans": 0.98, "optics": 0.98, "orders": 0.95, "papers": 0.95,
+    "people": 0.95, "power": 0.9, "reading": 0.95, "slips": 0.99, "sound": 0.95, "space": 0.95, "stock": 0.95,
+    "too few of a thing": 0.95, "windows": 0.9,
 }  # fmt: skip
 """Group -> the least share of its faults that must be found by the right rule at the right line."""
 MOST_OF_ALL = 0.99
