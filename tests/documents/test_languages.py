@@ -124,9 +124,11 @@ def sizes(page: object) -> dict[float, int]:
     return found
 
 
-def test_long_words_break_no_sheet(tmp_path: Path) -> None:
+@pytest.mark.parametrize(("language", "paper"), [("de", "A4"), ("en", "Letter")])
+def test_long_words_break_no_sheet(language: str, paper: str, tmp_path: Path) -> None:
     """A word wider than a column anywhere: nothing sticks out, so nothing is shrunk, and the word is all there."""
-    text = EVENING.read_text("utf-8").replace("hotset: 1\n", "hotset: 1\nlanguage: de\n", 1)
+    head = f"hotset: 1\nlanguage: {language}\npaper: {paper}\n"
+    text = EVENING.read_text("utf-8").replace("hotset: 1\n", head, 1)
     for said in ("Mara Example", "Ticket office", "LED fresnel 300 W", "grey uniform", "black molton", "The net loft",
                  "old cash till", "till open", "Northhaven Infirmary", "She counts the till.", "Bring boots.",
                  "35 mm prime", "Counter back to the east wall"):  # fmt: skip
@@ -156,6 +158,11 @@ def test_imperial_lengths(tmp_path: Path) -> None:
     card = (tmp_path / "out" / "day-1" / "setup-office-wide.html").read_text("utf-8")
     assert " ft</text>" in card  # the scale bar
     assert "35 mm prime" in card  # lenses stay in mm
+    camera = (tmp_path / "out" / "day-1" / "camera.html").read_text("utf-8").replace("\u00a0", " ")
+    assert re.search(r"focus \d+ ft [\d.]+ in \(sharp \d+ ft", camera)
+    grip = (tmp_path / "out" / "day-1" / "grip.html").read_text("utf-8").replace("\u00a0", " ")
+    assert re.search(r"cut \d+ ft [\d.]+ in x \d+ ft", grip)
+    assert not re.search(r"\d (?:m|cm) (?:from|high|away)", camera + grip)
 
 
 def test_a_finding_on_a_german_sheet_is_named_in_german_and_quoted(tmp_path: Path) -> None:
