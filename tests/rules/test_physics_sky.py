@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from pathlib import Path
 
 import pytest
@@ -136,3 +137,43 @@ def test_an_order_waits_for_the_sun_to_come_and_to_go(tmp_path: Path) -> None:
     rolling = facts.rolling("one")
     assert rolling is not None
     assert abs(rolling[0] / 2 - (439 + 1009) / 2) <= 1
+
+
+@pytest.mark.parametrize("hour", [8, 9, 10, 11])
+@pytest.mark.parametrize("north", [0.0, 30.0, -8.0])
+def test_the_patch_against_rays_one_by_one(tmp_path: Path, hour: int, north: float) -> None:
+    """A thousand points of the pane, each followed along the sun's rays to the first surface of the room."""
+    from hotset.facts import sunpatch
+
+    text = PLAN.format(at="39.0 N, 105.0 W", zone="Etc/GMT+7", date="2015-01-02", call="09:00", wrap="15:00",
+                       what="set: room, rig: 0 min").replace(
+        "size: 4 m x 4 m x 2.5 m", f"size: 4 m x 4 m x 2.5 m\n        north: {north:g} deg"
+    )  # fmt: skip
+    plan = compiled(text, tmp_path).plan
+    assert plan is not None
+    met = sunpatch.patch(plan, plan.sets["place/room"], "place/room/east", "1", hour * 120)
+    assert met is not None
+    turn, up = math.radians(met.bearing - north), math.radians(met.height)
+    way = (-math.sin(turn) * math.cos(up), -math.cos(turn) * math.cos(up), -math.sin(up))
+    deep, walls = 0.0, {name: [9.0, 0.0] for name in ("south", "north", "west")}
+    for i in range(32):
+        for j in range(32):
+            start = (4.0, 1.0 + (i + 0.5) / 32, 1.0 + (j + 0.5) / 32)
+            steps = [(-start[2] / way[2], "floor"), (-start[0] / way[0], "west")]
+            if abs(way[1]) > 1e-9:
+                steps.append(
+                    ((0.0 - start[1]) / way[1], "south") if way[1] < 0 else ((4.0 - start[1]) / way[1], "north")
+                )
+            far, what = min(x for x in steps if x[0] > 0)
+            if what == "floor":
+                deep = max(deep, -far * way[0])
+            else:
+                high = start[2] + far * way[2]
+                walls[what] = [min(walls[what][0], high), max(walls[what][1], high)]
+    lit = {name: span for name, span in walls.items() if span[1] > 0.0}
+    assert (met.deep or 0.0) == pytest.approx(deep, abs=0.15)
+    assert {name for name, _, _ in met.walls} >= set(lit)
+    for name, low, high in met.walls:
+        if name in lit:
+            assert low == pytest.approx(lit[name][0], abs=0.1)
+            assert high == pytest.approx(lit[name][1], abs=0.1)
