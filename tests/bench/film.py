@@ -115,7 +115,7 @@ def _location(n: int) -> str:
 def _room(k: int) -> str:
     return f"""\
       room-{k}:
-        size: 6.0 m x 5.0 m x 2.8 m
+        size: 6.0 m x 5.0 m x 3.0 m
         north: {20 * k} deg
         walls: {{colour: grey, reflects: 40 %}}
         windows: {{window: {{wall: south, from: 2.0 m, sill: 0.9 m, width: 1.4 m, height: 1.2 m}}}}
