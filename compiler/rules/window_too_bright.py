@@ -17,6 +17,7 @@ When to accept it: the window is out of the picture, or a bright window is wante
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, Final
 
 from ..facts import exposure
@@ -24,7 +25,7 @@ from ..findings import NotChecked
 from . import sunny
 from .night_scene_in_daylight import night_scene
 from .physics import Case, causes, stops
-from .words import clock, finding, quoted
+from .words import clock, counted, finding, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -106,6 +107,15 @@ def _over(facts: Facts, setup: Setup, treatment: Treatment, key: float) -> float
     return max(looks) if plan.days[where[0]].sky is not None else min(looks)
 
 
+def _layers(facts: Facts, treatment: Treatment, need: float) -> str:
+    """How many more layers of what hangs there would do."""
+    things = [(n, thing) for n in treatment.layers if (thing := facts.plan.stock.get(n) or facts.plan.gear.get(n))]
+    name, loses = max(((n, float(thing.loses or 0.0)) for n, thing in things), key=lambda x: x[1], default=("", 0.0))
+    if loses < 1.0:
+        return ""
+    return f", such as {counted(math.ceil(round(need / loses, 3)), 'more layer', 'more layers')} of '{name}'"
+
+
 def _finding(facts: Facts, path: str, met: Met, also: str) -> Finding:
     from ..facts import night
 
@@ -115,7 +125,7 @@ def _finding(facts: Facts, path: str, met: Met, also: str) -> Finding:
     window, short = plan.windows[treatment.id], treatment.id.rsplit("/", 1)[-1]
     need = night.to_lose(over, night.UNDER - 1.0)
     late = night.dark_enough(plan, setup, window, *where, key, night.UNDER - 1.0)
-    ways = [f"put {stops(need)} more on '{short}'", "or black it out"]
+    ways = [f"put {stops(need)} more on '{short}'{_layers(facts, treatment, need)}", "or black it out"]
     if late:
         ways.append(f"or shoot it after {clock(late)}, when it is 3 stops under as it is")
     least = "" if plan.days[where[0]].sky is not None else "at least "

@@ -248,7 +248,7 @@ def test_a_window_behind_layers_against_the_key(tmp_path: Path) -> None:
     details = dict(found[0].details)
     assert details["over_grey"] == pytest.approx(4.26, abs=0.02)
     assert details["to_lose"] == pytest.approx(7.26, abs=0.02)
-    assert found[0].ways_out[0] == "put 7 1/3 stops more on 'hatch'"
+    assert found[0].ways_out[0] == "put 7 1/3 stops more on 'hatch', such as 2 more layers of 'nd-gel'"
     after = re.search(r"after (\d\d:\d\d)", found[0].ways_out[2])
     assert after is not None
     late = window_too_bright.TRIGGERS.replace('call: "11:00"', f'call: "{after[1]}"')
