@@ -5,4 +5,4 @@
 
 from __future__ import annotations
 
-SUBJECTS = ("sun", "daylight", "light", "lens", "colour", "power", "cloth", "battery", "card", "setup")
+SUBJECTS = ("sun", "daylight", "light", "lens", "colour", "power", "cloth", "battery", "card", "flicker", "setup")

@@ -57,10 +57,15 @@ def _lead(given: Given, amperes: float, volts: float) -> list[Line]:
     mains = table("mains")
     if "section" not in given:
         raise Refused("a lead loses by its section; add '--section', such as '1.5 mm2'")
+    section = float(given["section"])
+    if section <= 0:
+        raise Refused("'--section' is nought; a lead has a section, such as '1.5 mm2'")
     tabled, plain = mains["flexible"]["millivolt"], mains["conductors"]["ohm-per-km"]
-    lost = power.lead_drop(amperes, float(given["lead"]), float(given["section"]), tabled, plain)
-    if lost is None:
-        raise Refused(f"no table has this section; there are {', '.join(plain)} mm2")
+    lost = power.lead_drop(amperes, float(given["lead"]), section, tabled, plain)
     share = lost / volts
     words = "within the 3 % held good for lighting" if share <= 0.03 else "above the 3 % held good for lighting"
-    return [Line("lost on the lead", f"{lost:.2f} V, {share * 100:.1f} %: {words}", round(lost, 3))]
+    arrives = max(0.0, volts - lost)
+    return [
+        Line("lost on the lead", f"{lost:.2f} V, {share * 100:.1f} %: {words}", round(lost, 3)),
+        Line("at the lamp", f"{arrives:.1f} V of {volts:g} V", round(arrives, 2)),
+    ]

@@ -71,22 +71,13 @@ def _lacks(lamp: Gear, leads: tuple[Gear, ...], volts: float | None, place: Loca
     if lamp.draws is None:
         return f"'draws:' of '{lamp.id}'"
     short = next((g for g in leads if g.long is None or g.section is None), None)
-    if short is not None:
-        return f"'long:' and 'section:' of '{short.id}'"
-    odd = next((g for g in leads if not _tabled(float(g.section or 0.0))), None)
-    return "" if odd is None else f"a 'section:' of '{odd.id}' that the tables have, such as 1.5 mm2 or 2.5 mm2"
-
-
-def _tabled(square_mm: float) -> bool:
-    mains = table("mains")
-    rows = (mains["flexible"]["millivolt"], mains["conductors"]["ohm-per-km"])
-    return any(power.section_key(square_mm, row) is not None for row in rows)
+    return "" if short is None else f"'long:' and 'section:' of '{short.id}'"
 
 
 def along(amperes: float, lead: Gear, section: float | None = None) -> float:
     """Volts lost along one lead, of its own section or another."""
     mains = table("mains")
-    lost = power.lead_drop(
+    return power.lead_drop(
         amperes,
         float(lead.long or 0.0),
         section if section is not None else float(lead.section or 0.0),
@@ -94,7 +85,6 @@ def along(amperes: float, lead: Gear, section: float | None = None) -> float:
         mains["conductors"]["ohm-per-km"],
         float(mains["conductors"]["warm"]["value"]),
     )
-    return lost or 0.0
 
 
 def share(place: Location) -> float:

@@ -3,10 +3,10 @@
 On set: the lamp at the end of three thin leads is dim, flickers when the kettle starts, and the leads are warm.
 
 How it is decided: volts lost = millivolts per ampere and metre x amperes x metres (BS 7671, table for flexible cable),
-or 2 x R x length x amperes with the resistance of IEC 60228 where the table lacks the section, with the lamp's full
-current; against the share of the voltage that the country's rules hold good for lighting (3 % after BS 7671 Appendix
-4). The house's own wiring is not counted: a socket far from the board has lost some already. Source: those tables,
-read second hand.
+or 2 x R x length x amperes with the resistance of IEC 60228 at 60 C where that table lacks the section (of a wire gauge
+that neither has, by its square millimetres), with the lamp's full current; against the share of the voltage that the
+country's rules hold good for lighting (3 % after BS 7671 Appendix 4). The house's own wiring is not counted: a socket
+far from the board has lost some already. Source: those tables, read second hand.
 
 Fix: take the thicker or shorter lead named, a nearer socket, or a lamp that draws less.
 

@@ -81,12 +81,19 @@ def lead_drop(
     millivolt: Mapping[str, float],
     ohm_per_km: Mapping[str, float],
     celsius: float = 60.0,
-) -> float | None:
-    """Volts lost along a lead, by the cable table where it has the section (it is the larger), else by resistance."""
+) -> float:
+    """Volts lost along a lead, by the cable table where it has the section (it is the larger), else by resistance.
+
+    A section that neither table has (a wire gauge) is taken by the greatest product of resistance and section in the
+    table of resistances, which is a little too much for any.
+    """
     tabled, plain = section_key(square_mm, millivolt), section_key(square_mm, ohm_per_km)
     if tabled is not None:
         return drop_tabled(ampere, length, millivolt[tabled])
-    return None if plain is None else drop(ampere, length, ohm_per_km[plain], celsius)
+    if plain is not None:
+        return drop(ampere, length, ohm_per_km[plain], celsius)
+    greatest = max(float(section) * ohm for section, ohm in ohm_per_km.items())
+    return drop(ampere, length, greatest / square_mm, celsius)
 
 
 def longest_lead(ampere: float, volt: float, share: float, millivolt: float) -> float:

@@ -278,3 +278,51 @@ def test_half_a_question(args: list[str], says: str, capsys: pytest.CaptureFixtu
     said = capsys.readouterr()
     assert says in said.err
     assert said.out == ""
+
+
+def test_flicker_by_published_angles(capsys: pytest.CaptureFixture[str]) -> None:
+    # 172.8 deg at 24 fps under 50 Hz, 144 deg under 60 Hz: arithmetic, and printed in several handbooks (second hand)
+    for mains, angle in (("50 Hz", "172.8 deg"), ("60 Hz", "144.0 deg")):
+        assert main(["ask", "flicker", "--fps", "24 fps", "--mains", mains]) == 0
+        assert angle in capsys.readouterr().out
+    found = asked(capsys, "flicker", "--fps", "24 fps", "--mains", "50 Hz", "--shutter", "180 deg")
+    assert found["this shutter"] == pytest.approx(abs(math.sin(math.pi * 100 / 48) / (math.pi * 100 / 48)), abs=1e-4)
+    assert asked(capsys, "flicker", "--fps", "25 fps", "--mains", "50 Hz", "--shutter", "150 deg")["this shutter"] == 0
+    screen = asked(capsys, "flicker", "--fps", "25 fps", "--pulses", "60 Hz", "--shutter", "1/50 s")
+    assert screen["this shutter"] == pytest.approx(2 / (math.pi * 1.2), abs=1e-4)
+    assert asked(capsys, "flicker", "--fps", "25 fps", "--pulses", "60 Hz", "--shutter", "1/60 s")["this shutter"] == 0
+    assert asked(capsys, "flicker", "--fps", "25 fps", "--mains", "50 Hz", "--flashes", "4 per s")["flashes"] == "yes"
+    assert asked(capsys, "flicker", "--fps", "25 fps", "--mains", "50 Hz", "--flashes", "3 per s")["flashes"] == "no"
+
+
+@pytest.mark.parametrize(
+    ("args", "says"),
+    [
+        (["flicker", "--fps", "24"], "'24' has no unit; write it like '24 fps'"),
+        (["flicker", "--fps", "24 fps"], "add '--mains', such as '50 Hz'"),
+        (["flicker", "--fps", "24 fps", "--mains", "50 Hz", "--shutter", "1/10 s"], "longer than a frame of 24 fps"),
+        (["flicker", "--fps", "24 fps", "--mains", "50 Hz", "--shutter", "180"], "write it like '180 deg'"),
+        (["lens", "--focal", "35", "--sensor", "36 mm x 24 mm"], "'35' has no unit; write it like '35 mm'"),
+        (["lens", "--focal", "35 mm", "--sensor", "36 mm x 24 mm", "--away", "6'"], "write it like '6 ft'"),
+        (["lens", "--focal", "35 mm", "--sensor", "36 mm x 24 mm", "--away", "2 m", "--tall", "5'6\""], "'5 ft 6 in'"),
+        (["power", "--draws", "1000 W", "--mains", "120 V 60 Hz", "--lead", "100 ft", "--section", "14 AWG"],
+         "write it like '2.08 mm2'"),
+        (["battery", "--holds", "6800 mAh", "--draws", "45 W"], "volts x ampere-hours"),
+        (["card", "--holds", "128 GB", "--rate", "100 MB/s"], "a writing speed where a data rate is due"),
+    ],
+)  # fmt: skip
+def test_what_is_nearly_right_is_answered_with_what_would_be(
+    args: list[str], says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["ask", *args]) == 2
+    assert says in " ".join(capsys.readouterr().err.split())
+
+
+def test_imperial_lengths_and_a_wire_gauge(capsys: pytest.CaptureFixture[str]) -> None:
+    found = asked(capsys, "power", "--draws", "1000 W", "--mains", "120 V 60 Hz", "--factor", "1", "--breaker", "15 A",
+                  "--lead", "100 ft", "--section", "2.08 mm2")  # fmt: skip
+    lost = 2 * 19.95 / 2080 * (1 + 0.00393 * 40) * 30.48 * 1000 / 120  # 14 AWG at 60 C
+    assert found["lost on the lead"] == pytest.approx(lost, abs=0.01)
+    assert found["at the lamp"] == pytest.approx(120 - lost, abs=0.01)
+    feet = asked(capsys, "light", "--gives", "100 fc at 10 ft", "--away", "20 ft")
+    assert feet["arrives"] == pytest.approx(25 * 10.763910, rel=1e-6)  # a quarter of 100 fc; 1 fc = 10.76391 lx
