@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts
+    from ..facts.hands import Job
     from ..plan.scene import Shot
     from ..plan.setup import Setup
 
@@ -28,22 +29,34 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -
             yield Gap(person, hands.cast_path(plan, setup, shot), f"plays {character}")
     jobs = hands.jobs(plan, setup, shot)
     busy = {job.who for job in jobs if job.who} | {person for _, person in playing} | set(lost)
-    stepped_in: dict[str, str] = {}
+    steps_in = _steps_in(facts, setup, jobs, [j for j in jobs if j.who in lost], busy)
     for job in jobs:
         if job.who not in lost or job.who is None:
             continue
-        if job.group in stepped_in:  # boom and recorder, camera and focus are one person's
-            yield Gap(job.who, job.path, job.words, f"'{stepped_in[job.group]}', who is free", stepped_in[job.group])
-            continue
-        needed = job.group in NEEDED or job.group.startswith("hold ")
-        skilled = job.group in NEEDED and any(hands.can(p, job.group) for p in plan.people.values())
-        free = free_crew(facts, setup.id, busy)
-        able = next((p.id for p in free if not skilled or hands.can(p, job.group)), None)
+        able = steps_in.get(job.group)
         if able is not None:
-            busy.add(able)
-            stepped_in[job.group] = able
             yield Gap(job.who, job.path, job.words, f"'{able}', who is free", able)
-        elif needed:
+        elif _needed(job):
             yield Gap(job.who, job.path, job.words)
         else:
             yield Gap(job.who, job.path, job.words, "nobody: the take goes without", "nobody")
+
+
+def _needed(job: Job) -> bool:
+    return job.group in NEEDED or job.group.startswith("hold ")
+
+
+def _steps_in(facts: Facts, setup: Setup, jobs: tuple[Job, ...], lost: list[Job], busy: set[str]) -> dict[str, str]:
+    """Who takes over which group of jobs (boom and recorder, camera and focus are one person's): first what the take
+    cannot do without, then what nobody was named for anyway, then the rest."""
+    from ..science.matching import match
+
+    plan = facts.plan
+    free = free_crew(facts, setup.id, busy)
+    groups = {job.group: _needed(job) for job in lost}
+    said = {group: any(hands.can(p, group) for p in plan.people.values()) for group in NEEDED}
+    able = {g: [p.id for p in free if not said.get(g, False) or hands.can(p, g)] for g in groups}
+    asked = {g: able[g] for g, needed in groups.items() if needed}
+    asked |= hands.wanted(plan, jobs, free)
+    asked |= {g: able[g] for g, needed in groups.items() if not needed}
+    return {group: who for group, who in match(asked).given.items() if group in groups}

@@ -129,3 +129,11 @@ def test_a_name_of_two_families_is_asked_back(tmp_path: Path, capsys: pytest.Cap
 def test_one_question_at_a_time(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     status, said = ask(capsys, "check", str(write(tmp_path, ROOM)), "--without", "jon", "--late", "5 min")
     assert (status, "one question at a time" in said) == (2, True)
+
+
+def test_who_holds_the_lamp_does_not_watch_as_well(capsys: pytest.CaptureFixture[str]) -> None:
+    """Olek is free for what Bea did, but not where the lamp that anybody may hold falls to him."""
+    _, said = ask(capsys, "check", str(LAST_BOAT), "--without", "bea")
+    assert "4E, 4F, 9A, 9B: the performance: nobody: the take goes without" in said
+    assert "7E, 7F: the performance: 'olek', who is free" in said
+    assert "'tomas' directs and has the camera in 'office-door' and 'quay-dark'" in said
