@@ -99,7 +99,7 @@ def late_lines(found: Late) -> Iterator[Line]:
             where = f"{f.place.file}:{f.place.line}"
             yield 1, f"{where}: {f.severity}: {f.sentence} [{f.rule}]; from {span(2 * one.minutes)} on, {spare}"
         for f in (one.finding for one in found.worse if one.day == day):
-            yield 1, f"{f.place.file}:{f.place.line}: worse than before: {f.sentence} [{f.rule}]"
+            yield 1, f"{f.place.file}:{f.place.line}: there before, and now: {f.sentence} [{f.rule}]"
     yield 0, UNTOUCHED
 
 
