@@ -12,7 +12,8 @@ from ..source.quantities import QuantityError, parse, show
 @record
 class Ask:
     """One thing a question wants to know: its name (an option of the command), the kind of quantity (or `text`), what
-    it is, an example, whether the question needs it, and whether it may be given several times."""
+    it is, an example, whether the question needs it, whether it may be given several times, and whether nought is
+    no answer."""
 
     name: str
     kind: str
@@ -20,6 +21,7 @@ class Ask:
     example: str
     needed: bool = False
     many: bool = False
+    above_zero: bool = False
 
 
 @record
@@ -55,6 +57,10 @@ class Given:
         for ask in asks:
             if ask.needed and ask.name not in self._values:
                 raise Refused(f"'--{ask.name}' is needed: {ask.words}, such as '{ask.example}'")
+            each = self._values.get(ask.name)
+            for one in each if ask.many and each else (each,):
+                if ask.above_zero and one is not None and one <= 0:
+                    raise Refused(f"'--{ask.name}' is not above nought: {ask.words}, such as '{ask.example}'")
 
     def __contains__(self, name: str) -> bool:
         return name in self._values

@@ -10,13 +10,13 @@ from .answer import Answer, Ask, Given, Line
 
 HELP = "How long a battery runs a lamp, how many a day takes, and whether it may fly."
 ASKS = (
-    Ask("holds", "energy", "what the battery holds", "98 Wh", needed=True),
+    Ask("holds", "energy", "what the battery holds", "98 Wh", needed=True, above_zero=True),
     Ask("draws", "power", "what the lamp draws", "45 W", needed=True),
     Ask("level", "percent", "level it is set to", "50 %"),
     Ask("for", "duration", "how long it has to burn", "4 h"),
-    Ask("number", "whole", "how many batteries there are", "2"),
-    Ask("fills", "duration", "time the charger takes for a full one", "3 h"),
-    Ask("slots", "whole", "how many charge at a time", "2"),
+    Ask("number", "whole", "how many batteries there are", "2", above_zero=True),
+    Ask("fills", "duration", "time the charger takes for a full one", "3 h", above_zero=True),
+    Ask("slots", "whole", "how many charge at a time", "2", above_zero=True),
 )
 EXAMPLES = ('hotset ask battery --holds "98 Wh" --draws "45 W" --for "4 h" --number 2 --fills "3 h"',)
 

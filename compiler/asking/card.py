@@ -10,10 +10,10 @@ from .answer import Answer, Ask, Given, Line
 
 HELP = "How long a card records, how large the takes are, how long copying takes."
 ASKS = (
-    Ask("holds", "data-volume", "what the card holds", "128 GB", needed=True),
-    Ask("rate", "data-rate", "rate of the codec", "100 Mbit/s", needed=True),
+    Ask("holds", "data-volume", "what the card holds", "128 GB", needed=True, above_zero=True),
+    Ask("rate", "data-rate", "rate of the codec", "100 Mbit/s", needed=True, above_zero=True),
     Ask("rolls", "duration", "recorded time", "90 min"),
-    Ask("speed", "data-speed", "slowest of card, reader and drive", "90 MB/s"),
+    Ask("speed", "data-speed", "slowest of card, reader and drive", "90 MB/s", above_zero=True),
     Ask("writes", "data-speed", "what the card writes without pause", "60 MB/s"),
 )
 EXAMPLES = ('hotset ask card --holds "128 GB" --rate "100 Mbit/s" --rolls "90 min" --speed "90 MB/s"',)

@@ -12,9 +12,9 @@ ASKS = (
         "window", "size", "width x height of an opening; say it again for more", "1.3 m x 1.2 m", needed=True, many=True
     ),
     Ask("overlap", "length", "overlap on each side (15 cm when left out)", "15 cm"),
-    Ask("tent", "length", "depth of a tent at each of them", "1.4 m"),
+    Ask("tent", "length", "depth of a tent at each of them", "1.4 m", above_zero=True),
     Ask("roll", "size", "width x length of the roll", "3 m x 12 m"),
-    Ask("rolls", "whole", "how many rolls there are", "2"),
+    Ask("rolls", "whole", "how many rolls there are", "2", above_zero=True),
 )
 EXAMPLES = ('hotset ask cloth --window "1.3 m x 1.2 m" --window "2 m x 1.5 m" --roll "3 m x 12 m"',)
 

@@ -20,9 +20,9 @@ ASKS = (
     Ask("loses", "stops", "stops that layers on the window take", "4 stops"),
     Ask("under", "stops", "how far under the key the window should look (4 stops when left out)", "3 stops"),
     Ask("stop", "stop", "the stop that is set", "T2.8"),
-    Ask("iso", "whole", "ISO (800 when left out)", "800"),
+    Ask("iso", "whole", "ISO (800 when left out)", "800", above_zero=True),
     Ask("shutter", "shutter", "shutter (180 deg when left out)", "1/50 s"),
-    Ask("fps", "fps", "frame rate (25 fps when left out)", "25 fps"),
+    Ask("fps", "fps", "frame rate (25 fps when left out)", "25 fps", above_zero=True),
 )
 EXAMPLES = (
     'hotset ask daylight --height "30 deg" --sky clear --stop T2.8',

@@ -7,9 +7,9 @@ from .answer import Answer, Ask, Given, Line, Refused
 
 HELP = "Which shutters are clean under pulsing lamps and screens, and what is left."
 ASKS = (
-    Ask("fps", "fps", "frame rate", "24 fps", needed=True),
-    Ask("mains", "frequency", "frequency of the mains: the lamps pulse at twice it", "50 Hz"),
-    Ask("pulses", "frequency", "pulses of a screen or a dimmer, as it says them", "60 Hz"),
+    Ask("fps", "fps", "frame rate", "24 fps", needed=True, above_zero=True),
+    Ask("mains", "frequency", "frequency of the mains: the lamps pulse at twice it", "50 Hz", above_zero=True),
+    Ask("pulses", "frequency", "pulses of a screen or a dimmer, as it says them", "60 Hz", above_zero=True),
     Ask("shutter", "shutter", "the shutter that is set", "180 deg"),
     Ask("flashes", "rate", "flashes of an effect", "4 per s"),
 )
@@ -24,13 +24,9 @@ _MOST = 4
 def answer(given: Given) -> Answer:
     """Clean shutters; with a shutter whether it is one, and how much the light varies; flashes against the limit."""
     fps = float(given["fps"])
-    if fps <= 0:
-        raise Refused("'--fps' is nought; a camera has a frame rate, such as '24 fps'")
     if "mains" not in given and "pulses" not in given:
         raise Refused("what pulses? add '--mains', such as '50 Hz', or '--pulses' of the lamp, such as '60 Hz'")
     rate = float(given["pulses"]) if "pulses" in given else 2.0 * float(given["mains"])
-    if rate <= 0:
-        raise Refused("nothing pulses at nought; say '--mains', such as '50 Hz'")
     clean = flicker.clean_shutters(fps, rate / 2.0)
     shown = sorted(clean, key=lambda one: abs(one.angle - 180.0))[:_MOST]
     said = ", ".join(f"{one.angle:.1f} deg (1/{1.0 / one.time:.4g} s)" for one in sorted(shown))

@@ -6,17 +6,17 @@ import math
 
 from ..facts import tables
 from ..science import framing, lens
-from .answer import Answer, Ask, Given, Line, Refused
+from .answer import Answer, Ask, Given, Line
 
 HELP = "What a lens sees at a distance, which size that is, and what is sharp."
 ASKS = (
-    Ask("focal", "length", "focal length", "35 mm", needed=True),
+    Ask("focal", "length", "focal length", "35 mm", needed=True, above_zero=True),
     Ask("sensor", "size", "width x height of the sensor", "36 mm x 24 mm", needed=True),
     Ask("aspect", "aspect", "shape of the picture", "16:9"),
-    Ask("away", "length", "how far the subject is", "2 m"),
-    Ask("tall", "length", "height of the person (1.7 m when left out)", "1.68 m"),
+    Ask("away", "length", "how far the subject is", "2 m", above_zero=True),
+    Ask("tall", "length", "height of the person (1.7 m when left out)", "1.68 m", above_zero=True),
     Ask("stop", "stop", "stop, for what is sharp", "T2.8"),
-    Ask("squeeze", "number", "anamorphic squeeze", "2"),
+    Ask("squeeze", "number", "anamorphic squeeze", "2", above_zero=True),
 )
 EXAMPLES = ('hotset ask lens --focal "85 mm" --sensor "36 mm x 24 mm" --away "2 m" --stop T2.8',)
 
@@ -24,8 +24,6 @@ EXAMPLES = ('hotset ask lens --focal "85 mm" --sensor "36 mm x 24 mm" --away "2 
 def answer(given: Given) -> Answer:
     """Angles; with a distance the frame, the size and the picture's share; with a stop the sharp zone."""
     focal, sensor = float(given["focal"]), given["sensor"]
-    if focal <= 0:
-        raise Refused("'--focal' is nought; a lens has a focal length, such as '35 mm'")
     gate = lens.gate(float(sensor[0]), float(sensor[1]), given.get("aspect"), float(given.get("squeeze", 1.0)))
     angles = [lens.field_of_view(side, focal) for side in (gate.width, gate.height, math.hypot(*gate))]
     found = [

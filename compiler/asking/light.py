@@ -12,14 +12,14 @@ ASKS = (
     Ask("gives", "output", "what the lamp gives", "800 lx at 1 m", needed=True),
     Ask("away", "length", "how far it is", "2.5 m", needed=True),
     Ask("soft", "size", "size of its lit face", "60 cm x 60 cm"),
-    Ask("beam", "angle", "beam angle, for lumens and off the axis", "60 deg"),
+    Ask("beam", "angle", "beam angle, for lumens and off the axis", "60 deg", above_zero=True),
     Ask("off", "angle", "degrees off its axis", "20 deg"),
     Ask("level", "percent", "level it is set to", "40 %"),
     Ask("loses", "stops", "stops that gels and cloth take", "1 stop"),
     Ask("stop", "stop", "the stop that is set", "T2.8"),
-    Ask("iso", "whole", "ISO (800 when left out)", "800"),
+    Ask("iso", "whole", "ISO (800 when left out)", "800", above_zero=True),
     Ask("shutter", "shutter", "shutter (180 deg when left out)", "1/50 s"),
-    Ask("fps", "fps", "frame rate (25 fps when left out)", "25 fps"),
+    Ask("fps", "fps", "frame rate (25 fps when left out)", "25 fps", above_zero=True),
 )
 EXAMPLES = ('hotset ask light --gives "800 lx at 1 m" --away "2.5 m" --level "50 %" --stop T2.8',)
 

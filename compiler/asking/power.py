@@ -11,10 +11,10 @@ ASKS = (
     Ask("draws", "power", "what a lamp draws; say it again for more lamps", "360 W", needed=True, many=True),
     Ask("mains", "mains", "the mains", "230 V 50 Hz", needed=True),
     Ask("factor", "number", "power factor (0.9 when left out)", "0.95"),
-    Ask("breaker", "current", "rating of the breaker", "16 A"),
+    Ask("breaker", "current", "rating of the breaker", "16 A", above_zero=True),
     Ask("already", "power", "what the house draws on it", "300 W"),
     Ask("lead", "length", "length of the lead", "25 m"),
-    Ask("section", "section", "section of its conductors", "1.5 mm2"),
+    Ask("section", "section", "section of its conductors", "1.5 mm2", above_zero=True),
 )
 EXAMPLES = ('hotset ask power --draws "1000 W" --draws "360 W" --mains "230 V 50 Hz" --breaker "16 A"',)
 
@@ -58,8 +58,6 @@ def _lead(given: Given, amperes: float, volts: float) -> list[Line]:
     if "section" not in given:
         raise Refused("a lead loses by its section; add '--section', such as '1.5 mm2'")
     section = float(given["section"])
-    if section <= 0:
-        raise Refused("'--section' is nought; a lead has a section, such as '1.5 mm2'")
     tabled, plain = mains["flexible"]["millivolt"], mains["conductors"]["ohm-per-km"]
     lost = power.lead_drop(amperes, float(given["lead"]), section, tabled, plain)
     share = lost / volts

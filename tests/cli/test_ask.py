@@ -326,3 +326,29 @@ def test_imperial_lengths_and_a_wire_gauge(capsys: pytest.CaptureFixture[str]) -
     assert found["at the lamp"] == pytest.approx(120 - lost, abs=0.01)
     feet = asked(capsys, "light", "--gives", "100 fc at 10 ft", "--away", "20 ft")
     assert feet["arrives"] == pytest.approx(25 * 10.763910, rel=1e-6)  # a quarter of 100 fc; 1 fc = 10.76391 lx
+
+
+ODD = {
+    "length": ("0 m", "1 mm", "100000 m"), "size": ("1 mm x 1 mm", "900 m x 900 m"), "power": ("0 W", "999999 kW"),
+    "energy": ("0 Wh", "1 Wh", "99999 kWh"), "duration": ("0 min", "1 s", "9999 h"), "whole": ("0", "1", "1000000"),
+    "percent": ("0 %", "300 %"), "data-volume": ("0 GB", "1 MB", "999999 TB"), "data-rate": ("0 Mbit/s", "1 kbit/s"),
+    "data-speed": ("0 MB/s", "999999 GB/s"), "current": ("0 A", "1 mA"), "section": ("0 mm2", "0.01 mm2", "9999 mm2"),
+    "number": ("0", "0.001", "-3", "5000"), "mains": ("1 V 1 Hz", "999 kV 999 kHz"),
+    "frequency": ("0 Hz", "1 Hz", "900 kHz"), "fps": ("0 fps", "1 fps", "99999 fps"), "rate": ("0 per s", "99 per s"),
+    "shutter": ("0.1 deg", "360 deg", "1/100000 s"),
+    "stop": ("f/0.1", "T90"), "aspect": ("1:1", "100:1", "1:100"), "angle": ("0 deg", "90 deg", "180 deg", "360 deg"),
+    "kelvin": ("1 K", "99999 K"), "mired": ("-999 mired", "0 mired", "999 mired"),
+    "stops": ("0 stops", "-9 stops", "40 stops"), "output": ("0 lx at 1 m", "1 lm", "999999 cd"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("subject", [s for s in SUBJECTS if s not in ("setup", "sun")])
+def test_no_odd_number_is_a_fault(subject: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Whatever is given for one input, and with all others beside it, is answered or refused with what is due."""
+    asks = import_module(f"hotset.asking.{subject}").ASKS
+    usual = {ask.name: ask.example for ask in asks}
+    for ask in asks:
+        for value in ODD.get(ask.kind, ()):
+            for others in (usual, {a.name: a.example for a in asks if a.needed}):
+                args = [part for name, text in (others | {ask.name: value}).items() for part in (f"--{name}={text}",)]
+                assert main(["ask", subject, *args]) in (0, 2), (args, capsys.readouterr().err)
