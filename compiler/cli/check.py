@@ -15,6 +15,7 @@ Examples:
   hotset check plan.yaml
   hotset check plan.yaml --fail-on warning --format json
   hotset check plan.yaml --why-not cards-full
+  hotset check plan.yaml --why-not all
   git show HEAD:plan.yaml | hotset check - --stdin-name plan.yaml
 
 """ + trying.EXAMPLES
@@ -29,7 +30,7 @@ Examples:
     default="error",
     help="Exit with status 1 from this severity up (error when left out).",
 )
-@click.option("--why-not", metavar="RULE", help="List where RULE could not be checked, and what would let it.")
+@click.option("--why-not", metavar="RULE", help="List where RULE (or 'all') could not be checked, and why.")
 @click.option("-q", "--quiet", is_flag=True, help="Say nothing but findings.")
 @click.option("--stdin-name", metavar="NAME", default="-", help="What to call the plan that '-' reads.")
 @trying.options

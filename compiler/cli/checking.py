@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from ..findings import SEVERITY_RANK
 from ..pipeline import compile_plan
 from ..report.look import look_for
-from ..report.text import all_lines, coverage_lines, why_not_lines
+from ..report.text import EVERY, all_lines, coverage_lines, why_not_lines
 from ..source.text import lines_of
 from . import STATUS_FAULT, STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
 
@@ -28,7 +28,7 @@ MOST_BYTES_READ = 8_000_001
 
 def run(asked: CheckOptions) -> int:
     """Check the plans that are asked for, print what was found, and give the exit status."""
-    if asked.why_not is not None and not _is_rule(asked.why_not):
+    if asked.why_not not in (None, EVERY) and not _is_rule(asked.why_not or ""):
         return STATUS_UNUSABLE
     stdin = sys.stdin.buffer.read(MOST_BYTES_READ) if "-" in asked.plans else None
     compiled = _compiled(asked, stdin)

@@ -13,7 +13,7 @@ SEVERITIES = ("error", "warning", "note")
 
 
 class CheckOptions(NamedTuple):
-    """What `hotset check` is asked: `plans` are files, folders or `-`; `why_not` is a rule or None."""
+    """What `hotset check` is asked: `plans` are files, folders or `-`; `why_not` is a rule, `all` or None."""
 
     plans: tuple[str, ...]
     format: str = "text"

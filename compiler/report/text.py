@@ -13,6 +13,8 @@ LineOf = Callable[[str, int], str | None]
 
 INDENT = "    "
 NAMED_AT_MOST = 5
+EVERY = "all"
+"""What is asked for instead of one rule's name, for all of them."""
 LONGEST_PART_OF_A_WORD = 16
 
 
@@ -121,7 +123,7 @@ def coverage_lines(
     if len(groups) > NAMED_AT_MOST:
         said.append(f"and {counted(len(groups) - NAMED_AT_MOST, 'reason')} more")
     lines += wrap(f"{len(rules)} not checked: {'; '.join(said)}", look.width, "", INDENT)
-    hint = f"'hotset check --why-not {rules[0]}' lists where, and the same for every other rule"
+    hint = f"'hotset check --why-not {rules[0] if len(rules) == 1 else EVERY}' lists where"
     return lines + wrap(hint, look.width, INDENT, INDENT)
 
 
@@ -150,7 +152,11 @@ def _some(names: list[str]) -> str:
 
 
 def why_not_lines(rule: str, silent: tuple[NotChecked, ...], look: Look) -> list[str]:
-    """Where `rule` stayed silent, and which detail would let it speak."""
+    """Where `rule` stayed silent, and which detail would let it speak; `all` for every rule that did."""
+    if rule == EVERY:
+        rules = dict.fromkeys(item.rule for item in silent)
+        every = [line for name in rules for line in why_not_lines(name, silent, look)]
+        return every or ["every rule was checked everywhere it applies"]
     mine = [item for item in silent if item.rule == rule]
     if not mine:
         return [f"'{shown(rule)}' was checked everywhere it applies"]

@@ -98,6 +98,11 @@ def test_why_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "plan.yaml").write_text(WARNS, "utf-8")
     assert main(["check", str(tmp_path / "plan.yaml"), "--why-not", "no-hospital"]) == 0
     assert capsys.readouterr().out == "'no-hospital' was checked everywhere it applies\n"
+    assert main(["check", str(tmp_path / "plan.yaml"), "--why-not", "all"]) == 0
+    assert capsys.readouterr().out == "every rule was checked everywhere it applies\n"
+    example = str(Path(__file__).resolve().parents[2] / "examples" / "smallest" / "plan.yaml")
+    assert main(["check", example, "--why-not", "all"]) == 0
+    assert "'nobody-free' was not checked " in capsys.readouterr().out
     assert main(["check", str(tmp_path / "plan.yaml"), "--why-not", "no-hospitl"]) == 2
     assert "did you mean 'no-hospital'?" in capsys.readouterr().err
 

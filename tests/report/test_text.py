@@ -147,9 +147,10 @@ def test_coverage_groups_by_what_would_unlock() -> None:
         "42 checks on 12 setups: 1 warning",
         "3 not checked: piece-in-two-places, cards-full (wants an agreed order for day",
         "    1); nobody-free (wants people in the plan)",
-        "    'hotset check --why-not piece-in-two-places' lists where, and the same for",
-        "    every other rule",
+        "    'hotset check --why-not all' lists where",
     ]
+    one = coverage_lines((), 42, 12, SILENT[-2:], 0, Look())
+    assert one[-1] == "    'hotset check --why-not nobody-free' lists where"
     assert coverage_lines((), 1, 1, (), 2, Look()) == ["1 check on 1 setup: no findings; 2 known risks accepted"]
 
 
@@ -182,6 +183,12 @@ def test_why_not() -> None:
         "    4B: wants people in the plan",
     ]
     assert why_not_lines("cloth-short", SILENT, Look()) == ["'cloth-short' was checked everywhere it applies"]
+    every = why_not_lines("all", SILENT, Look())
+    assert [line for line in every if line.endswith(":")] == [
+        f"'{rule}' was not checked {times}:"
+        for rule, times in (("piece-in-two-places", "once"), ("cards-full", "once"), ("nobody-free", "2 times"))
+    ]
+    assert why_not_lines("all", (), Look()) == ["every rule was checked everywhere it applies"]
 
 
 def test_tally() -> None:
