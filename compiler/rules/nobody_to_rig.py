@@ -59,33 +59,43 @@ def check(facts: Facts) -> Iterator[Finding]:
     fresh = Once(facts.plan)
     for day_id, changeovers in facts.changeovers.items():
         late = []
+        short: dict[tuple[str, str], list[tuple[Rigging, Wanted]]] = {}
         for one in changeovers:
-            if one.undone:
-                from ..facts.rigging import asked_at
-
-                path = asked_at(facts.plan, one.setup, one.undone[0])
-                if fresh(path, day_id):
-                    yield _undone(facts, one, path)
-            elif one.longer is None or one.longer:
+            for task in one.undone:
+                short.setdefault((_missing(one, task), _freed(facts, one, _able(one, task))), []).append((one, task))
+            if not one.undone and (one.longer is None or one.longer):
                 late.append(one)
+        for rows in short.values():  # who is missed for the same reason is one cause
+            from ..facts.rigging import asked_at
+
+            path = asked_at(facts.plan, rows[0][0].setup, rows[0][1])
+            if fresh(path, day_id):
+                yield _undone(facts, rows, path)
         if late and (any(o.longer is None for o in late) or sum(o.longer or 0 for o in late) >= LEAST):
             yield _late(facts, day_id, late)
 
 
-def _undone(facts: Facts, one: Rigging, path: str) -> Finding:
-    """A task that those who are there cannot do."""
-    task = one.undone[0]
-    able = tuple(dict.fromkeys(n for pair in task.pairs for n in pair if n not in one.there))
-    others = [t.words for t in one.undone[1:]]
+def _able(one: Rigging, task: Wanted) -> tuple[str, ...]:
+    """Who could do it and is not there."""
+    return tuple(dict.fromkeys(n for pair in task.pairs for n in pair if n not in one.there))
+
+
+def _undone(facts: Facts, rows: list[tuple[Rigging, Wanted]], path: str) -> Finding:
+    """Tasks that those who are there cannot do, for one and the same reason."""
+    one, task = rows[0]
+    able = _able(one, task)
+    others = [t.words for r, t in rows[1:] if r is one]
+    also = list(dict.fromkeys(r.setup for r, _ in rows if r is not one))
     so = f" (and so {', '.join(others[:3])}{', ...' if len(others) > 3 else ''})" if others else ""
     first = _missing(one, task)
     why = f"; {_freed(facts, one, able)}" if able else ""
+    more = f"; so it is for {quoted(also)}" if also else ""
     return finding(
         facts.plan,
         (RULE, SEVERITY),
         path,
         f"{task.words}{so} is changed for '{one.setup}' from {clock(one.start)} to {clock(one.end)} on day {one.day}: "
-        f"{first}{why}; {_cost(one)}",
+        f"{first}{why}; {_cost(one)}{more}",
         (
             *((f"ask {quoted(able, 'or')} to be there from {clock(one.start)}",) if able else ("ask one more person",)),
             f"{'or ' if able else ''}put '{one.setup}' elsewhere in the order, into the hours of those who can",
@@ -93,6 +103,7 @@ def _undone(facts: Facts, one: Rigging, path: str) -> Finding:
         (
             ("day", one.day),
             ("setup", one.setup),
+            ("setups", 1 + len(also)),
             ("from", clock(one.start)),
             ("to", clock(one.end)),
             ("there", ", ".join(one.there)),
@@ -111,7 +122,6 @@ def _missing(one: Rigging, task: Wanted) -> str:
     if any(n in task.lead for n in there):
         return f"it wants two ({task.why}), and {alone}"
     two = f" and a second pair of hands ({task.why})" if task.why else ""
-    there = []
     return f"it wants somebody {task.lead_words}{two}, and nobody {task.lead_words} is there"
 
 

@@ -130,3 +130,12 @@ def test_who_does_what_is_shared_out(tmp_path: Path) -> None:
     assert "window 'hatch'" in one.does["olek"]
     assert "window 'hatch'" in one.does["bea"]
     assert "dressing 'office'" in one.does["bea"]
+
+
+def test_one_who_is_missed_everywhere_is_one_cause(tmp_path: Path) -> None:
+    text = ROOM.replace("BEA", "days: {2: 08:00-18:00}").replace("RIG", "dressing: [a]").replace("MORE", "")
+    text = text.replace("[wide, close]", "[wide, close, third, fourth]")
+    text += "  third: {set: office, takes: 10 min, dressing: [b]}\n  fourth: {set: office, takes: 10 min, dressing: [c]}\n"
+    (found,) = [f for f in conflicts(text, tmp_path) if f.rule == "nobody-to-rig"]
+    assert "nobody who dresses the set is there; 'bea' could, but is not there on day 1" in found.sentence
+    assert found.sentence.endswith("; so it is for 'third' and 'fourth'")
