@@ -25,6 +25,11 @@ Examples:
 """
 
 
+WIDTH = 80
+NOTICED = 0.05
+"""Share of the planned takes by which they have to differ before anything is advised."""
+
+
 @click.command("learn", epilog=EXAMPLES)
 @click.argument("logs", metavar="LOG...", nargs=-1, required=True)
 @click.option("--plan", "plans", metavar="PLAN", multiple=True, help="The plan of those days: what was done in each.")
@@ -83,12 +88,26 @@ def _lines(lessons: Lessons, days: int, changeovers: int) -> Iterator[str]:
         yield f"# too little to learn from {of}: an action is told from three observations on"
     if lessons.few:
         said = ", ".join(f"{action} ({count})" for action, count in lessons.few)
-        yield f"# too few to tell (fewer than 3): {said}"
+        yield from _remark(f"too few to tell (fewer than 3): {said}")
     if lessons.takes is not None:
         few = "; too few to build on" if lessons.shots < 3 else ""
-        yield f"# takes: {lessons.shots} shots took {lessons.takes:.2f} times their planned minutes, at the middle{few}"
+        yield from _remark(
+            f"takes: {lessons.shots} shots took {lessons.takes:.2f} times their planned minutes, at the middle{few}"
+        )
+        if not few and abs(lessons.takes - 1.0) >= NOTICED:
+            how = "more" if lessons.takes > 1.0 else "less"
+            yield from _remark(f"plan {abs(lessons.takes - 1.0) * 100:.0f} % {how} in 'takes:' of the days to come")
     if lessons.per_take is not None:
-        yield f"# one take, with its reset: {lessons.per_take:.1f} min (the middle of {lessons.counted} shots)"
+        yield from _remark(
+            f"one take, with its reset: {lessons.per_take:.1f} min (the middle of {lessons.counted} shots)"
+        )
+
+
+def _remark(text: str) -> list[str]:
+    """A comment of the pasted text, folded."""
+    from textwrap import wrap
+
+    return wrap(text, WIDTH, initial_indent="# ", subsequent_indent="#   ")
 
 
 def _data(lessons: Lessons, days: int, changeovers: int) -> dict[str, Any]:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 CHANCES = (50, 80, 90, 95)
 """Of 100 days; what buffer each of these takes is said."""
 DRIVERS = 3
+SURE = 90
+"""Of 100 days, on which a window is to be kept."""
 
 
 @record
@@ -32,13 +34,15 @@ class Driver:
 
 @record
 class WindowRisk:
-    """A window (in its words), the setups that have it, the share of days on which one of them misses it, and the
-    stretch that most often brings that about ("" where it is never missed)."""
+    """A window (in its words), the setups that have it, the share of days on which one of them misses it, the
+    stretch that most often brings that about ("" where it is never missed), and by how many half-minutes it would have
+    to be open longer to be kept on nine of ten days (None: longer does not help, or it is kept on as many)."""
 
     words: str
     setups: tuple[str, ...]
     missed: float
     driver: str
+    longer: float | None = None
 
 
 @record
@@ -48,7 +52,7 @@ class Risk:
     `planned` is the wrap by likely minutes, `latest` the latest wrap (None: not said), `buffer` what the plan keeps
     free before it; `in_time` and `in_time_alike` the chance to wrap by then, each task with its own luck or all of a
     kind with the same; `without_buffer` the chance not to touch the buffer; `buffers` (of 100 days, half-minutes after
-    the planned wrap)."""
+    the planned wrap); `kept` the chance that all of it comes true: wrap, windows and meals."""
 
     day: str
     agreed: bool
@@ -70,6 +74,7 @@ class Risk:
     meals_late: float
     typical: tuple[str, ...]
     missing: tuple[str, ...]
+    kept: float = 0.0
 
 
 def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
@@ -110,7 +115,14 @@ def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
         meals_late=sum(one.hungry > 0 for one in lived) / draws,
         typical=line.typical,
         missing=day.missing,
+        kept=_kept(lived, latest),
     )
+
+
+def _kept(lived: Sequence[Lived], latest: int | None) -> float:
+    """The share of days on which nothing is missed: windows, meals, and the latest wrap where one is said."""
+    whole = sum(not one.missed and one.hungry <= 0 and (latest is None or one.wrap <= latest) for one in lived)
+    return whole / len(lived)
 
 
 def _found(plan: Plan, day_id: str) -> tuple[str, ...]:
@@ -161,8 +173,17 @@ def _windows(lived_in: Model, lived: Sequence[Lived]) -> tuple[WindowRisk, ...]:
         setups = tuple(lived_in.stretches[k].name for k, _ in places)
         end = max((k for one in lived for k, w in one.missed if (k, w) in places), default=-1)
         driver = _driver(lived_in, lived, misses, end) if 0.0 < sum(misses) < len(misses) else ""
-        found.append(WindowRisk(window.why, setups, sum(misses) / len(misses), driver))
+        late = [max((by for p, by in zip(one.missed, one.late, strict=True) if p in places), default=-1.0)
+                for one in lived]  # fmt: skip
+        found.append(WindowRisk(window.why, setups, sum(misses) / len(misses), driver, _longer(late)))
     return tuple(found)
+
+
+def _longer(late: Sequence[float]) -> float | None:
+    """What a window would have to be open longer, so that it is kept on nine of ten days. -1 is kept, 0 no matter of
+    its end."""
+    by = sorted(float("inf") if one == 0.0 else one for one in late)[-(-len(late) * SURE // 100) - 1]
+    return by if 0.0 < by < float("inf") else None
 
 
 def _driver(lived_in: Model, lived: Sequence[Lived], misses: list[float], end: int) -> str:

@@ -22,13 +22,15 @@ if TYPE_CHECKING:
 @record
 class Lived:
     """One day as it came out, in half-minutes: the wrap; for each stretch its own duration (waiting apart); the
-    windows that were missed (stretch, window); by how much the worst meal was late; how long was waited."""
+    windows that were missed (stretch, window), and by how much each was overrun (0 where it was not yet open, or never
+    is); by how much the worst meal was late; how long was waited."""
 
     wrap: float
     spent: tuple[float, ...]
     missed: tuple[tuple[int, int], ...]
     hungry: float
     waited: float
+    late: tuple[float, ...] = ()
 
 
 def simulate(model: Model, draws: int, seed: int, *, alike: bool = False) -> tuple[Lived, ...]:
@@ -69,6 +71,7 @@ def _live(model: Model, spans: list[tuple[tuple[int, int], ...]], length: Callab
     fed, hungry, waited = float(model.call), 0.0, 0.0
     spent: list[float] = []
     missed: list[tuple[int, int]] = []
+    late: list[float] = []
     for k, stretch in enumerate(model.stretches):
         ready = time + sum(length(d) for d in stretch.before)
         ready += _rigging(stretch, numbers.hands(int(ready)), length)
@@ -78,6 +81,7 @@ def _live(model: Model, spans: list[tuple[tuple[int, int], ...]], length: Callab
             for w, window in enumerate(stretch.windows):
                 if not any(lo <= start and start + takes <= hi for lo, hi in window.spans):
                     missed.append((k, w))
+                    late.append(max((start + takes - hi for lo, hi in window.spans if lo <= start), default=0.0))
         if stretch.meal >= 0:
             hungry = max(hungry, start - fed - numbers.gap, start - stretch.latest)
             fed = start + takes
@@ -85,7 +89,8 @@ def _live(model: Model, spans: list[tuple[tuple[int, int], ...]], length: Callab
         waited += start - ready
         time = start + takes
     wrap = time + length(model.pack)
-    return Lived(wrap, tuple(spent), tuple(missed), max(hungry, wrap - fed - numbers.gap, 0.0), waited)
+    hungry = max(hungry, wrap - fed - numbers.gap, 0.0)
+    return Lived(wrap, tuple(spent), tuple(missed), hungry, waited, tuple(late))
 
 
 def _rigging(stretch: Stretch, hands: int, length: Callable[[Draw], float]) -> float:

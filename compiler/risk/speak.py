@@ -24,12 +24,14 @@ def lines(found: Risk) -> Iterator[Line]:
         chance = f"{_days(found.in_time)} (give or take {max(1, round(100 * found.error))})"
         alike = f"on {_days(found.in_time_alike)} where a slow kind of task is slow all day"
         yield 0, f"day {found.day} {order}: wrapped by {_clock(found.latest)} on {chance}; {alike}"
+    if found.windows or found.meals_late > 0:
+        yield 0, f"all of it (wrap, windows, meals) comes true on {_days(found.kept)}"
     yield 0, f"by likely minutes it wraps at {_clock(found.planned)}, on the average at {_clock(found.mean)}"
     if found.without_buffer is not None:
         yield 0, f"the buffer of {_minutes(found.buffer)} is not touched on {_days(found.without_buffer)}"
-    yield 0, "what a buffer after the likely wrap buys (in brackets where a slow kind of task is slow all day):"
+    yield 0, f"what time after {_clock(found.planned)} buys (in brackets where a slow kind of task is slow all day):"
     for (of_100, need), (_, slow) in zip(found.buffers, found.buffers_alike, strict=True):
-        yield 1, f"{of_100} of 100 days: {_minutes(need)} ({_minutes(slow)})"
+        yield 1, f"{_minutes(need)} are enough on {of_100} of 100 days ({_minutes(slow)})"
     if found.drivers:
         said = ", ".join(f"'{d.name}' {round(100 * d.share)} %" for d in found.drivers)
         yield 0, f"what decides the wrap most: {said} of its spread"
@@ -37,6 +39,7 @@ def lines(found: Risk) -> Iterator[Line]:
     if found.meals_late > 0:
         words = "a meal is later than the plan's hours allow, or the wrap too long after it"
         yield 0, f"{words}, on {_days(found.meals_late)}: put it elsewhere, or have a second one ready"
+    yield 0, "on every day drawn the order is kept and nothing is given up; 'hotset now' plans again on the day itself"
     yield 0, f"{found.draws} days drawn with seed {found.seed}; each duration is a PERT distribution (beta); {_SPREAD}"
     for detail in found.missing:
         yield 0, f"not counted with, for want of it: {detail}"
@@ -50,9 +53,19 @@ def _windows(found: Risk) -> Iterator[Line]:
         yield 0, "windows that may be missed:"
         for window in missed:
             driver = f"; '{window.driver}' decides it most" if window.driver else ""
-            yield 1, f"{_named(window)}: missed on {_days(window.missed)}{driver}"
+            yield 1, f"{_named(window)}: missed on {_days(window.missed)}{driver}{_longer(window)}"
     if never:
         yield 0, f"never missed: {', '.join(_named(w) for w in never)}"
+
+
+def _longer(window: WindowRisk) -> str:
+    """What to ask for, so that it is kept on nine of ten days; nobody can ask the sky."""
+    if window.longer is None:
+        return ""
+    minutes = _minutes(10.0 * -(-window.longer // 10.0))
+    if window.words.startswith(("needs", "sun ", "no sun")):
+        return f"; {minutes} in hand before it would keep it on 90"
+    return f"; {minutes} longer would keep it on 90"
 
 
 def _named(window: WindowRisk) -> str:
@@ -98,7 +111,9 @@ def data(found: Risk) -> dict[str, Any]:
         "buffers": [{"of_100": c, "minutes": round(b / 2, 1), "minutes_alike": round(a / 2, 1)}
                     for (c, b), (_, a) in zip(found.buffers, found.buffers_alike, strict=True)],
         "drivers": [{"name": d.name, "share": round(d.share, 4)} for d in found.drivers],
-        "windows": [{"window": w.words, "setups": list(w.setups), "missed": w.missed, "driver": w.driver or None}
+        "all_kept": found.kept,
+        "windows": [{"window": w.words, "setups": list(w.setups), "missed": w.missed, "driver": w.driver or None,
+                     "longer_minutes": None if w.longer is None else round(w.longer / 2, 1)}
                     for w in found.windows],
         "meal_late": found.meals_late,
         "missing": list(found.missing),

@@ -40,7 +40,7 @@ def test_chances_drivers_and_buffers_are_told(tmp_path: Path) -> None:
     assert "day 1 in its agreed order: wrapped by 12:15 on" in text
     assert "by likely minutes it wraps at 12:00" in text
     assert "the buffer of 15 min is not touched on" in text
-    assert "90 of 100 days:" in text
+    assert "are enough on 90 of 100 days (" in text
     assert "between (b): missed on" in text
     assert "2000 days drawn with seed 1; each duration is a PERT distribution (beta)" in text
 

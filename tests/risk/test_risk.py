@@ -117,6 +117,7 @@ def test_more_buffer_buys_more_days() -> None:
     assert found is not None
     needs = [need for _, need in found.buffers]
     assert needs == sorted(needs)
+    assert [need for _, need in found.buffers_alike] == sorted(need for _, need in found.buffers_alike)
     shares = [risk(plan_of(SIMPLE.replace("13:10", f"{12 + k // 4}:{k % 4 * 15:02d}")), "1", 500, 1) for k in range(6)]
     chances = [one.in_time for one in shares if one is not None and one.in_time is not None]
     assert len(chances) == 6
@@ -159,3 +160,31 @@ def test_without_a_latest_wrap_no_chance_is_told() -> None:
     assert found is not None
     assert found.in_time is None
     assert "'wrap:' (the latest wrap) is not said" in next(lines(found))[1]
+
+
+def test_a_window_says_how_much_longer_it_would_have_to_be_open() -> None:
+    """Somebody who leaves at 12:20; with what was said to be longer, rounded up, they are kept on nine of ten days."""
+    people = "people: {mara: {plays: CLERK, here: 08:00-LEAVES}}\n"
+    text = SIMPLE.replace("setups:", people + "setups:").replace("c: {", "c: {cast: [CLERK], ")
+    found = risk(plan_of(text.replace("LEAVES", "12:20")), "1", 4000, 1)
+    assert found is not None
+    (window,) = found.windows
+    assert window.missed > 0.1
+    assert window.longer is not None
+    assert found.kept <= 1.0 - window.missed
+    assert f"{round(-(-window.longer // 10) * 5)} min longer would keep it on 90" in " ".join(
+        w for _, w in lines(found)
+    )
+    minutes = 12 * 60 + 20 + round(-(-window.longer // 10) * 5)
+    again = risk(plan_of(text.replace("LEAVES", f"{minutes // 60}:{minutes % 60:02d}")), "1", 4000, 1)
+    assert again is not None
+    assert again.windows[0].missed <= 0.1
+    assert again.windows[0].longer is None
+
+
+def test_all_of_it_comes_true_no_oftener_than_any_of_it() -> None:
+    for name, day in (("last-boat", "1"), ("two-days-outside", "1"), ("two-days-outside", "2")):
+        found = risk(example(name), day, 400, 3)
+        assert found is not None
+        assert found.in_time is not None
+        assert found.kept <= min(found.in_time, 1.0 - found.meals_late, *(1.0 - w.missed for w in found.windows))
