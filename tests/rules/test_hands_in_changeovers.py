@@ -135,7 +135,7 @@ def test_who_does_what_is_shared_out(tmp_path: Path) -> None:
 def test_one_who_is_missed_everywhere_is_one_cause(tmp_path: Path) -> None:
     text = ROOM.replace("BEA", "days: {2: 08:00-18:00}").replace("RIG", "dressing: [a]").replace("MORE", "")
     text = text.replace("[wide, close]", "[wide, close, third, fourth]")
-    text += "  third: {set: office, takes: 10 min, dressing: [b]}\n  fourth: {set: office, takes: 10 min, dressing: [c]}\n"
+    text += "".join(f"  {n}: {{set: office, takes: 10 min, dressing: [{n}]}}\n" for n in ("third", "fourth"))
     (found,) = [f for f in conflicts(text, tmp_path) if f.rule == "nobody-to-rig"]
     assert "nobody who dresses the set is there; 'bea' could, but is not there on day 1" in found.sentence
     assert found.sentence.endswith("; so it is for 'third' and 'fourth'")
