@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+from markupsafe import Markup
+
 from ..facts import fits, focus
 from ..plan.scene import Shot
 from ..plan.setup import Camera, Setup
 from ..record import record, replace
 from .desk import Desk
+from .drawings.from_hours import battery_lines
 from .marking import once
 from .say import join, move_word
 from .shoot import DayLine
@@ -20,6 +23,7 @@ GLASS = ("lens", "adapters", "filters")
 STAND = ("on", "height", "at", "aim", "move", "focus")
 EXPOSURE = ("stop", "iso", "white-balance")
 PLAIN = ("body", *GLASS, "at", "stop", "white-balance", "shutter", "fps")
+WIDE = 520.0  # points, the width of the battery lines
 ENDLESS = 50.0  # metres from which on a far limit is as good as none
 CORE = (*GLASS, *STAND)
 ROWS = {"glass": ("body", *GLASS, *EXPOSURE), "stand": STAND}
@@ -76,6 +80,7 @@ class CameraSheet:
     states: tuple[CameraState, ...]
     lenses: tuple[Pair, ...]
     stores: tuple[str, ...]
+    cells: Markup
 
 
 def sheets(desk: Desk) -> Iterator[Sheet]:
@@ -102,7 +107,8 @@ def view(desk: Desk, line: DayLine) -> CameraSheet:
     first = states[0]
     what = join(" · ", (first.title, *(f.words for f in first.rows[0][:2])) if first.rows else (first.title,))
     where, lenses = desk.say.place_of(first.id), tuple(_lenses(desk, line))
-    return CameraSheet(first.when, what, where, line.why, tuple(states), lenses, tuple(_stores(desk)))
+    cells = Markup(battery_lines(desk.shoot.facts, line, True, desk.words, WIDE).svg)
+    return CameraSheet(first.when, what, where, line.why, tuple(states), lenses, tuple(_stores(desk)), cells)
 
 
 def fields(desk: Desk, setup: Setup, before: Setup | None = None) -> tuple[Field, ...]:

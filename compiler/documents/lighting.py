@@ -17,6 +17,7 @@ from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_step
 from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import load_bars
+from .drawings.from_hours import battery_lines, window_hours
 from .light_words import care, changed_words, grip_words, practical_words, seen_of, settings
 from .load import LoadLine
 from .marking import once
@@ -27,6 +28,7 @@ from .swatch import patch
 from .view import Mark, Pair, Sheet
 
 BARS = 460.0  # points, the width of the bars of the circuits
+WIDE = 520.0  # points, the width of what runs along the hours
 
 
 @record
@@ -97,6 +99,8 @@ class Lighting:
     states: tuple[LightState, ...]
     colours: tuple[ColourRow, ...]
     circuits: tuple[Pair, ...]
+    cells: Markup
+    windows: Markup
 
 
 def table(desk: Desk, line: DayLine) -> str:
@@ -140,6 +144,8 @@ def view(desk: Desk, line: DayLine) -> Lighting:
     return Lighting(
         first_when=first.when, first_what=first.title, first_where=desk.say.place_of(first.id), why=line.why,
         states=states, colours=_colours(desk, line), circuits=_circuits(desk, line),
+        cells=Markup(battery_lines(desk.shoot.facts, line, False, desk.words, WIDE).svg),
+        windows=Markup(window_hours(desk.shoot.plan, line, desk.words, WIDE).svg),
     )  # fmt: skip
 
 

@@ -49,7 +49,7 @@ class Store(NamedTuple):
 
     gear: Gear
     own: bool
-    count: int
+    pieces: int
     full: float
     day: Day
 
@@ -143,8 +143,7 @@ def along(plan: Plan, battery: Gear, holds: float, count: int, burnt: Sequence[B
     from ..science import cells
 
     uses = [
-        cells.Use(b.start / 2, b.end / 2, b.drain.watts * b.drain.level, f"{b.drain.gear.id} {b.number}")
-        for b in burnt
+        cells.Use(b.start / 2, b.end / 2, b.drain.watts * b.drain.level, f"{b.drain.gear.id} {b.number}") for b in burnt
     ]
     found = charger(plan, battery)
     fills, slots = (found[1], found[2]) if found else (None, 0)

@@ -11,11 +11,10 @@ from typing import Literal
 from ...facts.hours import times_words
 from ...record import record
 from ..words import Words, words_for
+from .axis import SIZE, Axis
 from .metrics import cut, width_of, wrap
 from .svg import INK, Drawing, arrow_head, document, line, rect, tag, text
 
-SIZE = 9.0
-HOUR = 120
 _GUTTER = 88.0
 _TALL = 126.0
 _ROW = 15.0
@@ -66,18 +65,6 @@ class Day:
     wrap: int | None = None
 
 
-class _Scale:
-    def __init__(self, day: Day, width: float) -> None:
-        self.left, self.right = _GUTTER, width - 8.0
-        self.start = day.start // HOUR * HOUR
-        last = max(day.end, day.wrap or 0)
-        self.end = max(-(-last // HOUR) * HOUR, self.start + HOUR)
-        self.factor = (self.right - self.left) / (self.end - self.start)
-
-    def x(self, time: int) -> float:
-        return self.left + (min(max(time, self.start), self.end) - self.start) * self.factor
-
-
 def clock(time: int) -> str:
     """Hours and minutes of the day, or of the night after it; begun minutes as on every sheet."""
     return times_words(time)
@@ -86,7 +73,7 @@ def clock(time: int) -> str:
 def draw(day: Day, prefix: str, words: Words | None = None, width: float = 510.0) -> Drawing:
     """The day as a drawing of the width given, in points."""
     _ = words or words_for()
-    scale = _Scale(day, width)
+    scale = Axis(day.start, max(day.end, day.wrap or 0), width, _GUTTER)
     hatches: list[str] = []
     top = 16.0
     parts: list[str] = []
@@ -105,7 +92,7 @@ def draw(day: Day, prefix: str, words: Words | None = None, width: float = 510.0
         parts.append(_row_name(window.name, y, _ROW - 3.0))
         parts.extend(_bars(window, scale, y))
         y += _ROW
-    grid = _hours(scale, top, y)
+    grid = scale.hours(top, y)
     if day.wrap is not None and scale.start <= day.wrap <= scale.end:
         x = scale.x(day.wrap)
         parts.append(line((x, top - 2.0), (x, y), 2.2))
@@ -122,20 +109,8 @@ def _row_name(name: str, y: float, tall: float) -> str:
     return text(cut(name, SIZE, _GUTTER - 8.0, True), (2.0, y + tall / 2 + 3.2), SIZE, True)
 
 
-def _hours(scale: _Scale, top: float, bottom: float) -> list[str]:
-    """A thin line each hour, named where there is room."""
-    drawn: list[str] = []
-    every = next(n for n in (1, 2, 3, 4, 6, 12, 24, 48) if n * HOUR * scale.factor >= 24.0 or n == 48)
-    for n, time in enumerate(range(scale.start, scale.end + 1, HOUR)):
-        x = scale.x(time)
-        drawn.append(line((x, top - 3.0), (x, bottom), 0.3, "1 2"))
-        if n % every == 0 and x + 6.0 <= scale.right + 8.0:
-            drawn.append(text(f"{time // HOUR % 24:02d}", (x, top - 5.0), SIZE, False, "middle"))
-    return drawn
-
-
 def _sky(
-    sky: Iterable[Ribbon], scale: _Scale, y: float, prefix: str, hatches: list[str], kinds: list[str], _: Words
+    sky: Iterable[Ribbon], scale: Axis, y: float, prefix: str, hatches: list[str], kinds: list[str], _: Words
 ) -> list[str]:
     """The ribbon: the darker the sky, the denser the hatch; with its word where it fits."""
     named = light_words(_)
@@ -180,7 +155,7 @@ def kind_words(_: Words) -> dict[Kind, str]:
 
 
 def _stretch(
-    item: Stretch, scale: _Scale, y: float, prefix: str, hatches: list[str], small: list[str], _: Words
+    item: Stretch, scale: Axis, y: float, prefix: str, hatches: list[str], small: list[str], _: Words
 ) -> list[str]:
     x0, x1 = scale.x(item.start), scale.x(item.end)
     wide = x1 - x0
@@ -229,7 +204,7 @@ def _upright(name: str, start: int, x: float, wide: float, y: float, small: list
     ]
 
 
-def _bars(window: Window, scale: _Scale, y: float) -> list[str]:
+def _bars(window: Window, scale: Axis, y: float) -> list[str]:
     """The times of one row, from and to beside or in the bar where they fit."""
     drawn: list[str] = []
     for start, end in window.spans:
