@@ -107,7 +107,7 @@ def _remark(text: str) -> list[str]:
     """A comment of the pasted text, folded."""
     from textwrap import wrap
 
-    return wrap(text, WIDTH, initial_indent="# ", subsequent_indent="#   ")
+    return wrap(text, WIDTH, initial_indent="# ", subsequent_indent="#   ", break_on_hyphens=False)
 
 
 def _data(lessons: Lessons, days: int, changeovers: int) -> dict[str, Any]:

@@ -103,7 +103,7 @@ class Say:
 
     def minutes(self, half_minutes: int) -> str:
         """A stretch of the day in whole minutes or hours and minutes."""
-        return show("duration", float(round(half_minutes / 2) * 60)).replace(" ", NO_BREAK)
+        return show("duration", float(round(half_minutes / 2) * 60)).replace("0 s", "0 min").replace(" ", NO_BREAK)
 
     def spot(self, spot: Spot | None, room: str | None = None) -> str:
         """A place in a set, from its walls, from the edges of an area, or from a mark."""

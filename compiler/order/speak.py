@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.changeover import IN_HAND
 from ..facts.hours import duration, times_words
+from .fold import wrap
 from .handout import hand_out
 from .search import TURNED, WAIT
 from .solve import PART_NAMES
@@ -171,16 +171,29 @@ def _turn(swap: Swap) -> str:
 def _notes(result: DayOrder, width: int) -> Iterator[str]:
     assert result.timeline is not None
     day = result.day
-    if day.out is not None:
-        buffer = f"; {duration(day.buffer)} of it is the buffer" if day.buffer else ""
-        spare = duration(day.out - result.timeline.wrap)
-        yield from _folded(f"{spare} before everybody must be out ({times_words(day.out)}){buffer}.", 0, width)
+    if day.out is not None or day.ends:
+        yield from _folded(_spare(result), 0, width)
     yield from _folded(_hands(result), 0, width)
     typical = "; ".join(result.timeline.typical)
     if typical:
         yield from _folded(f"* typical, the plan does not say: {typical}.", 0, width)
     if day.missing:
         yield from _folded(f"Not counted with, for want of: {'; '.join(day.missing)}.", 0, width)
+
+
+def _spare(result: DayOrder) -> str:
+    """What is left until everybody must be out, and how much of that is the buffer."""
+    assert result.timeline is not None
+    day, wrapped = result.day, result.timeline.wrap
+    if day.ends or day.out is None:
+        end = day.day.latest_wrap
+        return f"{duration(end - wrapped)} before {times_words(end)}, when the day has to end {day.ends}."
+    spare = day.out - wrapped
+    said = f"{duration(spare)} before everybody must be out ({times_words(day.out)})"
+    if not day.buffer:
+        return f"{said}; no buffer is kept."
+    more = f" and {duration(spare - day.buffer)} more" if spare > day.buffer else ""
+    return f"{said}: the {duration(day.buffer)} of buffer{more}."
 
 
 def _hands(result: DayOrder) -> str:

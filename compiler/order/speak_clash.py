@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.follow import LONGEST
 from ..facts.hours import duration, full_minute, times_words
 from ..facts.numbers import FOREVER
 from .clash import WayOut
+from .fold import wrap
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

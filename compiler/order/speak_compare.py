@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from itertools import zip_longest
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.hours import duration, times_words
 from .compare import oftener
+from .fold import wrap
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from ..facts.hours import duration, times_words
+from .fold import wrap
 from .speak import WIDTH
 from .speak_clash import why
 
