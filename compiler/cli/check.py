@@ -32,10 +32,18 @@ Examples:
 )
 @click.option("--why-not", metavar="RULE", help="List where RULE (or 'all') could not be checked, and why.")
 @click.option("-q", "--quiet", is_flag=True, help="Say nothing but findings.")
+@click.option("--numbers", is_flag=True, help="Add the numbers that decided each finding, by their names.")
 @click.option("--stdin-name", metavar="NAME", default="-", help="What to call the plan that '-' reads.")
 @trying.options
 def command(
-    plans: tuple[str, ...], format_: str, fail_on: str, why_not: str | None, quiet: bool, stdin_name: str, **trial: Any
+    plans: tuple[str, ...],
+    format_: str,
+    fail_on: str,
+    why_not: str | None,
+    quiet: bool,
+    numbers: bool,
+    stdin_name: str,
+    **trial: Any,
 ) -> int:
     """Say what in a plan clashes: each finding with its place, reason and ways out.
 
@@ -44,4 +52,4 @@ def command(
     """
     if trying.asked(trial):
         return trying.run(plans, stdin_name, format_, trial)
-    return run(CheckOptions(plans, format_, fail_on, why_not, quiet, stdin_name))
+    return run(CheckOptions(plans, format_, fail_on, why_not, quiet, stdin_name, numbers))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from ..findings import SEVERITY_RANK
 from ..pipeline import compile_plan
+from ..record import replace
 from ..report.look import look_for
 from ..report.text import EVERY, all_lines, coverage_lines, why_not_lines
 from ..source.text import lines_of
@@ -40,7 +41,7 @@ def run(asked: CheckOptions) -> int:
         text = document(compiled.findings, coverage.checks, coverage.setups, coverage.not_checked, own_version())
         sys.stdout.write(text)
     else:
-        look = look_for(sys.stdout, os.environ)
+        look = replace(look_for(sys.stdout, os.environ), numbers=asked.numbers)
         for line in _text(compiled, asked, look):
             sys.stdout.write(line + "\n")
     return status(compiled.findings, asked.fail_on)

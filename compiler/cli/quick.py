@@ -21,6 +21,7 @@ class CheckOptions(NamedTuple):
     why_not: str | None = None
     quiet: bool = False
     stdin_name: str = "-"
+    numbers: bool = False
 
 
 _TAKES_VALUE = {
@@ -35,7 +36,7 @@ def options(args: Sequence[str]) -> CheckOptions | None:
     """The options that `args` (what follows the verb) stand for, or None where the library has to look."""
     plans: list[str] = []
     given: dict[str, str] = {}
-    quiet = False
+    quiet = numbers = False
     rest = iter(args)
     for arg in rest:
         if arg == "-" or not arg.startswith("-"):
@@ -43,6 +44,9 @@ def options(args: Sequence[str]) -> CheckOptions | None:
             continue
         if arg in ("-q", "--quiet"):
             quiet = True
+            continue
+        if arg == "--numbers":
+            numbers = True
             continue
         name, equals, value = arg.partition("=")
         if name not in _TAKES_VALUE:
@@ -64,4 +68,5 @@ def options(args: Sequence[str]) -> CheckOptions | None:
         given.get("why_not"),
         quiet,
         given.get("stdin_name", "-"),
+        numbers,
     )

@@ -48,13 +48,13 @@ def list_lines(rules: Sequence[RulePage], look: Look) -> Iterator[str]:
 
 
 def rule_lines(rule: RulePage, look: Look, said: Sequence[str] = ()) -> Iterator[str]:
-    """One rule's page for the terminal; `said` is what `check` prints on the plan that the rule speaks on."""
+    """One rule's page for the terminal; `said` is what `check --numbers` prints on the plan that the rule speaks on."""
     yield f"{look.paint('bold', rule.id)} ({look.paint(rule.severity, rule.severity)}): {rule.title}"
     yield ""
     yield from cleandoc(rule.doc).splitlines()
     for words, lines in (
         ("A plan that it speaks on", cleandoc(rule.triggers).splitlines()),
-        ("What 'hotset check' says on it", said),
+        ("What 'hotset check --numbers' says on it", said),
         ("A plan that just passes", cleandoc(rule.passes).splitlines()),
     ):
         if lines:
@@ -81,7 +81,7 @@ def page(rules: Sequence[RulePage], said: Mapping[str, Sequence[str]] | None = N
         found = "\n".join((said or {}).get(rule.id, ()))
         for words, kind, text in (
             ("Speaks on", "yaml", cleandoc(rule.triggers)),
-            ("`hotset check` says", "text", found),
+            ("`hotset check --numbers` says", "text", found),
             ("Just passes", "yaml", cleandoc(rule.passes)),
         ):
             if text.strip():

@@ -1,4 +1,4 @@
-"""What `hotset check` prints on the plan a rule speaks on: made by checking that plan, never written by hand."""
+"""What `hotset check --numbers` prints on the plan a rule speaks on: made by checking it, never written by hand."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _FILE = r"^# in (\S+):\n"
 
 
 def output(rule: str, plan: str, look: Look) -> tuple[str, ...]:
-    """The lines of this rule's findings on a plan, as `check` prints them; none for an empty plan.
+    """The lines of this rule's findings on a plan, as `check --numbers` prints them; none for an empty plan.
 
     A line `# in kit.yaml:` begins the file of that name; what stands before it is plan.yaml.
     """
@@ -33,7 +33,7 @@ def output(rule: str, plan: str, look: Look) -> tuple[str, ...]:
     findings, texts = found
     for finding in findings:
         if finding.rule == rule:
-            lines += finding_lines(finding, lambda file, line: _line(texts, file, line), look)
+            lines += finding_lines(finding, lambda file, line: _line(texts, file, line), replace(look, numbers=True))
     return tuple(lines)
 
 

@@ -17,11 +17,13 @@ _CODES = {"error": "1;31", "warning": "1;33", "note": "1;36", "caret": "1;32", "
 @record
 class Look:
     """`width` in columns; `colour` with ANSI codes; `fold` breaks the headline too, which a program that reads
-    `file:line:column:` lines would not understand, so it is for terminals only."""
+    `file:line:column:` lines would not understand, so it is for terminals only; `numbers` adds to each finding the
+    numbers that decided it, by their names."""
 
     width: int = PLAIN_WIDTH
     colour: bool = False
     fold: bool = False
+    numbers: bool = False
 
     def paint(self, what: str, text: str) -> str:
         return f"\x1b[{_CODES[what]}m{text}\x1b[0m" if self.colour and text else text

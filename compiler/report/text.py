@@ -27,7 +27,7 @@ def finding_lines(finding: Finding, line_of: LineOf, look: Look) -> Iterator[str
     for other in finding.related:
         yield from wrap(f"{_spot(other.place)}: {shown(other.words)}", look.width, INDENT, INDENT * 2)
         yield from excerpt(other.place, line_of, look)
-    if finding.details:
+    if finding.details and look.numbers:
         numbers = ", ".join(f"{shown(name).replace('_', ' ')} {_value(value)}" for name, value in finding.details)
         yield from wrap(numbers, look.width, INDENT + "numbers: ", INDENT * 2)
     if finding.typical:

@@ -94,6 +94,16 @@ def test_both_ways_to_read_the_command_line_say_the_same(tmp_path: Path, capsys:
     assert quick == library
 
 
+def test_the_numbers_behind_a_finding_come_when_they_are_asked_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "plan.yaml").write_text(WARNS, "utf-8")
+    main(["check", str(tmp_path / "plan.yaml")])
+    assert "numbers: " not in capsys.readouterr().out
+    main(["check", str(tmp_path / "plan.yaml"), "--numbers"])
+    assert "    numbers: " in capsys.readouterr().out
+
+
 def test_why_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "plan.yaml").write_text(WARNS, "utf-8")
     assert main(["check", str(tmp_path / "plan.yaml"), "--why-not", "no-hospital"]) == 0

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 WORDS = [
     "plan.yaml", "-", "--", "-q", "--quiet", "--format", "json", "text", "--format=json", "--format=xml", "--fail-on",
     "note", "--fail-on=warning", "error", "--why-not", "cards-full", "--why-not=cards-full", "--stdin-name", "p.yaml",
-    "--stdin-name=p.yaml", "--help", "-h", "--quite", "--quiet=1", "-qq", "-x", "", "--form", "--why-not=", "a b",
+    "--stdin-name=p.yaml", "--help", "-h", "--quite", "--quiet=1", "-qq", "-x", "--numbers", "",
+    "--form", "--why-not=", "a b",
 ]  # fmt: skip
 
 

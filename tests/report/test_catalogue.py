@@ -76,9 +76,9 @@ def test_the_finding_stands_after_the_plan_as_check_prints_it() -> None:
     assert said[0].endswith("[filter-thread]")
     assert any(line.startswith("    do: ") for line in said)
     lines = list(rule_lines(RULES[0], Look(), said))
-    assert lines[lines.index("What 'hotset check' says on it:") + 2] == "    " + said[0]
+    assert lines[lines.index("What 'hotset check --numbers' says on it:") + 2] == "    " + said[0]
     text = page(RULES, {"no-support": said})
-    assert f"`hotset check` says:\n\n```text\n{said[0]}\n" in text
+    assert f"`hotset check --numbers` says:\n\n```text\n{said[0]}\n" in text
 
 
 def test_other_rules_and_empty_plans_say_nothing() -> None:
