@@ -46,6 +46,7 @@ def command(names: tuple[str, ...], number: bool) -> int:
 
 
 def _rules(names: tuple[str, ...], look: Look) -> list[str]:
+    from ..figures import named
     from ..report.exact import output
     from ..rules import RULES
 
@@ -55,6 +56,7 @@ def _rules(names: tuple[str, ...], look: Look) -> list[str]:
         if name not in known:
             near = nearest_rule(name, RULES)
             offer = f"did you mean '{near}'?" if near else "'hotset explain' lists them all"
+            offer = f"it is a number: 'hotset explain --number {name}'" if named(name) else offer
             raise click.BadParameter(f"no rule '{name}'; {offer}", param_hint="'RULE'")
     if not names:
         return list(list_lines(RULES, look))

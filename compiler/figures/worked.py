@@ -68,6 +68,19 @@ def _battery(facts: Facts, setup: Setup) -> Iterator[Result]:
             yield Result(f"'{drain.words}' on '{drain.battery}'", f"{energy.run_time(holds, watts):.0f} min", how)
 
 
+def _tank(facts: Facts, setup: Setup) -> Iterator[Result]:
+    from ..facts import tanks
+
+    place, day = facts.plan.location_of(setup.id), facts.day_of[setup.id]
+    for circuit in place.circuits.values() if place else ():
+        found = tanks.of_day(facts, day, circuit) if day else None
+        watts = tanks.drawn(facts, setup, circuit.id)
+        if found is not None and watts > 0:
+            dry = f", dry at {_clock(int(found.dry))}" if found.dry is not None else ", enough"
+            name = circuit.id.rpartition("/")[2]
+            yield Result(f"'{name}' on day {day}", f"{found.used:.2f} of one full{dry}", f"{watts:g} W in this setup")
+
+
 def _gigabytes(facts: Facts, setup: Setup) -> Iterator[Result]:
     from ..facts import cards
 
@@ -222,7 +235,7 @@ def _clock(half_minutes: int) -> str:
 
 _WAYS: dict[str, Callable[[Facts, Setup], Iterator[Result]]] = {
     "amperes": _amperes, "breaker": _amperes, "circuit-share": _amperes, "circuit-limit": _amperes, "watts": _amperes,
-    "volts-lost": _volts_lost, "battery-time": _battery, "watt-hours": _battery, "gigabytes": _gigabytes,
+    "volts-lost": _volts_lost, "battery-time": _battery, "watt-hours": _battery, "tank": _tank, "gigabytes": _gigabytes,
     "lux": _lux, "ratio": _lux, "wanted-lux": _wanted, "stops": _wanted, "kelvin": _mired, "mired": _mired,
     "field-of-view": _view, "focal-length": _view, "frame-height": _frame, "distance": _distance, "sharp": _distance,
     "in-frame": _in_frame, "heat-distance": _heat, "cloth-area": _cloth, "sun": _sun, "clock": _minutes,

@@ -157,6 +157,20 @@ def test_a_setup_shows_what_goes_in_and_what_comes_out(
     assert "nothing of its own for this setup" in explained(capsys, "money", path, "quay-dark")[1]
 
 
+def test_a_tank_in_numbers(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    from hotset.rules import station_runs_dry
+
+    (tmp_path / "plan.yaml").write_text(station_runs_dry.TRIGGERS.lstrip("\n"), "utf-8")
+    said = explained(capsys, "tank", str(tmp_path / "plan.yaml"), "close")[1]
+    # 0.3 + 0.7 x 1500 / 2000 = 0.825 of a tank of 180 min a minute: 218 min a tank
+    assert "'generator' on day 1: 1.15 of one full, dry at 12:07 = 1500 W in this setup" in said
+
+
+def test_a_number_that_is_asked_for_as_a_rule(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "lux"]) == 2
+    assert "it is a number: 'hotset explain --number lux'" in capsys.readouterr().err
+
+
 def test_the_list_and_the_wrong_names(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     status, said = explained(capsys)
     assert status == 0
