@@ -26,7 +26,11 @@ def people(canvas: Canvas, scene: Scene) -> None:
     """Marks: people as circles with a nose, things as crosses."""
     for n, mark in enumerate(scene.marks):
         at, key = canvas.at(mark.at), f"mark {n}"
-        if not mark.person:
+        if mark.idle:
+            canvas.draw("symbols", marks.idle(at))
+            box = square(at, 4.0)
+            canvas.meet("idle")
+        elif not mark.person:
             canvas.draw("symbols", marks.thing(at))
             box = square(at, 4.5)
             canvas.meet("thing")

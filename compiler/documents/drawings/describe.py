@@ -40,6 +40,8 @@ def _first(label: Label) -> str:
 
 
 def _mark(mark: Mark, _: Words) -> str:
+    if mark.idle:
+        return f"{_first(mark.label)} ({_('not used here')})"
     how = {"stands": _("stands"), "sits": _("sits"), "lies": _("lies")}[mark.posture] if mark.person else _("a thing")
     return f"{_first(mark.label)} ({how})"
 

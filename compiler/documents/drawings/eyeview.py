@@ -1,12 +1,14 @@
 """The camera's-eye view: a line drawing in true perspective of what stands before the lens.
 
-Surfaces are painted from far to near, white with black edges, so that the near hides the far. The picture's frame is
-the thick rectangle; a margin around it shows what is just outside. Lengths are metres in the set's own coordinates.
+Everything is painted white with black edges, the hidden before what hides it. Walls have holes where one sees through.
+The picture's frame is the thick rectangle; a margin around it shows what is just outside. Lengths are metres in the
+set's own coordinates.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import takewhile
 from math import dist
 from typing import Literal
 
@@ -14,13 +16,14 @@ from ...record import record
 from ...science import camera as lens
 from ...science.camera import Camera
 from ..words import Words, words_for
+from . import depth
 from .canvas import corners
 from .labels import Ask, Field, Obstacle, place
 from .metrics import wrap
 from .scene import Label, Posture
 from .setplan import label_drawn
 from .shapes import Box, Point, apart, around
-from .svg import INK, Drawing, document, line, polygon, rect, tag, text
+from .svg import INK, Drawing, document, line, path_data, polygon, rect, tag, text
 
 Point3 = tuple[float, float, float]
 Kind = Literal["wall", "floor", "window", "covered", "door", "thing", "lamp", "person", "mirror"]
@@ -62,7 +65,7 @@ class Person:
 
 @record
 class View:
-    """What the lens sees from where it stands. `shell` are walls and floor, then what lies in them."""
+    """What the lens sees from where it stands. `shell` are floor and walls, each wall followed by what lies in it."""
 
     title: str
     camera: Camera
@@ -132,20 +135,16 @@ def draw(
     screen = _Screen(view.camera, width)
     parts: list[str] = []
     hatches: list[str] = []
-    for surface in view.shell:
-        parts.extend(_surface(surface, screen, prefix, hatches))
     obstacles: list[Obstacle] = []
     asks: list[Ask] = []
     crossed: list[str] = []
     seen: list[str] = []
-    shown = [*view.things, *(Thing("person", figure(view.camera, p), p.label) for p in view.people)]
-    for n, thing in enumerate(sorted(shown, key=lambda t: -_far(view.camera, t))):
-        painted, box = _thing(thing, screen)
-        parts.extend(painted)
-        if box is None:
+    for body in _bodies(view, screen, prefix, hatches):
+        parts.extend(body.drawn)
+        if body.thing is None:
             continue
-        (x0, y0, x1, y1), paper = box, screen.paper
-        cut = max(x0, paper[0]), max(y0, paper[1]), min(x1, paper[2]), min(y1, paper[3])
+        thing, box, paper = body.thing, body.box, screen.paper
+        cut = max(box[0], paper[0]), max(box[1], paper[1]), min(box[2], paper[2]), min(box[3], paper[3])
         if thing.in_picture:
             parts.append(line((cut[0], cut[1]), (cut[2], cut[3]), 1.4))
             parts.append(line((cut[0], cut[3]), (cut[2], cut[1]), 1.4))
@@ -155,7 +154,7 @@ def draw(
             seen.append(", ".join(thing.label[0]))
         anchor = cut if thing.kind == "lamp" else _small(cut)
         if thing.label and not bare:
-            key = f"thing-{n}"
+            key = f"thing-{len(asks)}"
             obstacles.append(Obstacle(corners(anchor), key, False))
             asks.append(Ask(key, anchor, thing.label))
     placed, left_out = place(asks, Field(screen.paper, tuple(obstacles), ()))
@@ -173,8 +172,8 @@ def draw(
     height = bottom + 11.5 * len(notes) + 4.0
     desc = _told(view, seen, crossed, _)
     room = tuple(" ".join(ask.forms[-1]) for ask in asks if ask.key in left_out)
-    body = [tag("defs", clip), scene, frame, *labels, *tail]
-    svg = document(prefix, (width, height), view.title, desc, body, tuple(hatches))
+    page = [tag("defs", clip), scene, frame, *labels, *tail]
+    svg = document(prefix, (width, height), view.title, desc, page, tuple(hatches))
     return Drawing(svg, view.title, desc, width, height, room)
 
 
@@ -185,23 +184,69 @@ def _small(box: Box) -> Box:
     return x - half, box[1], x + half, min(box[3], box[1] + 24.0)
 
 
-def _far(camera: Camera, thing: Thing) -> float:
-    return min(dist(camera.position, p) for face in thing.faces for p in face)
+@record
+class _Painted:
+    """Something with its place in space and on the paper, ready to be painted; `thing` is None for the shell."""
+
+    faces: tuple[tuple[Point3, ...], ...]
+    box: Box
+    drawn: tuple[str, ...]
+    thing: Thing | None = None
 
 
-def _surface(surface: Surface, screen: _Screen, prefix: str, hatches: list[str]) -> list[str]:
-    flat = screen.flat(surface.outline)
-    if len(flat) < 3:
-        return []
-    drawn = [polygon(flat, "#fff", _EDGES.get(surface.kind, 0.8))]
-    if surface.kind in ("covered", "mirror"):
-        name = "cross" if surface.kind == "covered" else "sparse"
-        if name not in hatches:
-            hatches.append(name)
-        drawn.append(polygon(flat, f"url(#{prefix}-{name})", 0.8))
-    if surface.kind == "window" and len(flat) == 4:
-        drawn.append(line(_half(flat[0], flat[1]), _half(flat[2], flat[3]), 0.5))
-        drawn.append(line(_half(flat[1], flat[2]), _half(flat[3], flat[0]), 0.5))
+def _bodies(view: View, screen: _Screen, prefix: str, hatches: list[str]) -> list[_Painted]:
+    """All that is on the paper, the hidden before what hides it; the floor first."""
+    floor: list[_Painted] = []
+    found: list[_Painted] = []
+    for n, surface in enumerate(view.shell):
+        if surface.kind not in ("wall", "floor"):
+            continue
+        openings = list(takewhile(lambda s: s.kind not in ("wall", "floor"), view.shell[n + 1 :]))
+        flat = screen.flat(surface.outline)
+        if len(flat) >= 3 and not apart(around(flat), screen.paper):
+            drawn = tuple(_surface(surface, openings, screen, prefix, hatches))
+            (floor if surface.kind == "floor" else found).append(_Painted((surface.outline,), around(flat), drawn))
+    for thing in (*view.things, *(Thing("person", figure(view.camera, p), p.label) for p in view.people)):
+        painted, box = _thing(thing, screen)
+        if box is not None:
+            found.append(_Painted(thing.faces, box, tuple(painted), thing))
+    eye = view.camera.position
+    solid = [
+        depth.Body(p.faces, p.box, _far(view.camera, p.faces), p.thing is not None and p.thing.kind == "person")
+        for p in found
+    ]
+    return [*floor, *(found[n] for n in depth.painted(solid, eye))]
+
+
+def _far(camera: Camera, faces: tuple[tuple[Point3, ...], ...]) -> float:
+    return min(dist(camera.position, p) for face in faces for p in face)
+
+
+def _surface(
+    surface: Surface, openings: Sequence[Surface], screen: _Screen, prefix: str, hatches: list[str]
+) -> list[str]:
+    """A wall or floor, with holes where one sees through it, and what is in the holes and on the wall."""
+    holes = [flat for s in openings if s.kind in ("window", "door") and len(flat := screen.flat(s.outline)) >= 3]
+    outline = screen.flat(surface.outline)
+    edge = _EDGES.get(surface.kind, 0.8)
+    if holes:
+        data = path_data(outline) + "".join(path_data(hole) for hole in holes)
+        drawn = [tag("path", d=data, fill="#fff", fill_rule="evenodd", stroke=INK, stroke_width=edge)]
+    else:
+        drawn = [polygon(outline, "#fff", edge)]
+    for item in openings:
+        flat = screen.flat(item.outline)
+        if len(flat) < 3:
+            continue
+        if item.kind in ("covered", "mirror"):
+            name = "cross" if item.kind == "covered" else "sparse"
+            if name not in hatches:
+                hatches.append(name)
+            drawn.append(polygon(flat, "#fff", 0.8))
+            drawn.append(polygon(flat, f"url(#{prefix}-{name})", 0.8))
+        if item.kind == "window" and len(flat) == 4:
+            drawn.append(line(_half(flat[0], flat[1]), _half(flat[2], flat[3]), 0.5))
+            drawn.append(line(_half(flat[1], flat[2]), _half(flat[3], flat[0]), 0.5))
     return drawn
 
 
@@ -226,9 +271,7 @@ def _thing(thing: Thing, screen: _Screen) -> tuple[list[str], Box | None]:
     if not points:
         return [], None
     box = around(points)
-    if apart(box, screen.paper):
-        return [], None
-    return drawn, box
+    return (drawn, box) if not apart(box, screen.paper) else ([], None)
 
 
 def _middle_far(camera: Camera, face: tuple[Point3, ...]) -> float:

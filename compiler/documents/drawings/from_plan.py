@@ -10,7 +10,7 @@ from ...facts.walls import XY, carry, corners, door_opening, wall_named, window_
 from ...science import lens as optics
 from ..say import Say, move_word, plain
 from ..words import Words, words_for
-from . import from_light, from_power, setplan
+from . import from_light, from_power, in_use, setplan
 from .scene import Camera, Footprint, Label, Line, Mark, Move, Opening, Scene
 from .setplan import HALF_A4, Paper
 from .shapes import area, around, direction, distance
@@ -182,9 +182,13 @@ def _marks(plan: Plan, setup: Setup, say: Say, room: Set) -> tuple[Mark, ...]:
     """The set's marks; a person's mark tells how they are there."""
     _ = say.words
     found: list[Mark] = []
+    used, _lacking = in_use.marks(plan, setup, room)
     for name, mark in room.marks.items():
         at = places.named(plan, setup.set or "", name)
         if at is None:
+            continue
+        if name not in used:
+            found.append(Mark(at, ((plain(name),),), person=not mark.thing, idle=True))
             continue
         facing = places.spot(plan, setup, mark.faces)
         turned = direction(at, facing) if facing and distance(at, facing) > 1e-6 else None

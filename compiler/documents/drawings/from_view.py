@@ -11,9 +11,9 @@ from ...science import camera as lens
 from ...science import sight
 from ...science.geometry import box, inside
 from ..numbers import decimal
-from ..say import Say, plain
+from ..say import Say, join, plain
 from ..words import Words, words_for
-from . import eyeview
+from . import eyeview, in_use
 from .eyeview import Person, Point3, Surface, Thing, View
 from .from_light import lamp_numbers
 from .scene import Posture
@@ -21,6 +21,7 @@ from .setplan import slug
 from .svg import Drawing
 
 _SMALL = 0.06  # metres, the cube drawn for a thing of which only the place is said
+PRACTICAL = 0.20  # metres, the cube of a lamp in the picture of which no size is said; common practice, no source
 
 if TYPE_CHECKING:
     from ...plan import Plan
@@ -63,28 +64,32 @@ def eye_view(
     camera = ends[-1] if end else ends[0]
     room = plan.sets.get(setup.set or "")
     known = numbers or lamp_numbers(plan, setup.set)
+    used, nowhere = in_use.marks(plan, setup, room, shot) if room else ((), 0)
     view = View(
         title,
         camera,
         tuple(_shell(plan, setup, room, camera)) if room else (),
-        (*_furniture(plan, room), *_lamps(plan, setup, room, say, known, camera)) if room else (),
-        tuple(_people(plan, setup, room)) if room else (),
-        _caption(plan, setup, say, camera),
-    )
+        (*_furniture(plan, room, used), *_practicals(plan, setup),
+         *_lamps(plan, setup, room, say, known, camera)) if room else (),
+        tuple(_people(plan, setup, room, used)) if room else (),
+        _caption(plan, setup, say, camera, nowhere),
+    )  # fmt: skip
     if shot is not None:
         return eyeview.draw(view, f"frame-{slug(shot.id)}", _, width, bare=True)
     return eyeview.draw(view, f"eye-{slug(setup_id)}{'-end' if end else ''}", _, width)
 
 
-def _caption(plan: Plan, setup: Setup, say: Say, camera: Camera) -> str:
-    """Focal length, proportion of the picture and height of the lens."""
+def _caption(plan: Plan, setup: Setup, say: Say, camera: Camera, nowhere: int) -> str:
+    """Focal length, proportion of the picture, height of the lens, and how many play without a mark."""
     _ = say.words
     c = setup.camera
     glass = plan.gear.get(c.lens or "") if c else None
     focal = f"{c.zoom * 1000:.0f} mm" if c and c.zoom else say.value("length-range", glass.focal) if glass else ""
     ratio = decimal(f"{camera.half_width / camera.half_height:.2f}:1", _)
     height = say.value("length", round(camera.position[2], 2))
-    return _("{focal}, picture {ratio}, lens {height} high", focal=focal, ratio=ratio, height=height)
+    told = _("{focal}, picture {ratio}, lens {height} high", focal=focal, ratio=ratio, height=height)
+    more = _("not drawn: {n} of the cast, for no mark is named", n=nowhere) if nowhere else ""
+    return join("; ", (told, more))
 
 
 def _shell(plan: Plan, setup: Setup, room: Set, camera: Camera) -> list[Surface]:
@@ -131,7 +136,24 @@ def _upright(a: tuple[float, float], b: tuple[float, float], low: float, high: f
     return (a[0], a[1], low), (b[0], b[1], low), (b[0], b[1], high), (a[0], a[1], high)
 
 
-def _furniture(plan: Plan, room: Set) -> list[Thing]:
+def _practicals(plan: Plan, setup: Setup) -> list[Thing]:
+    """Lamps that belong to the picture, as boxes of their size or as cubes; in the middle of their height."""
+    found: list[Thing] = []
+    for name, item in setup.practicals.items():
+        at = places.thing(plan, setup, item)
+        if at is None or item.height is None:
+            continue
+        prop = plan.gear.get(item.prop or "")
+        size = [float(side) for side in prop.size] if prop and prop.size else []
+        wide = max(size[:2]) if len(size) > 1 else PRACTICAL
+        high = size[2] if len(size) > 2 else wide
+        solid = box((at[0], at[1]), wide, wide, max(at[2] - high / 2, 0.0), at[2] + high / 2)
+        found.append(Thing("thing", tuple(lens.faces(solid)), ((plain(name),),)))
+    return found
+
+
+def _furniture(plan: Plan, room: Set, used: tuple[str, ...]) -> list[Thing]:
+    """Furniture, and the things at the marks in use."""
     found: list[Thing] = []
     for name, piece in room.furniture.items():
         at = places.named(plan, room.id, name)
@@ -142,7 +164,7 @@ def _furniture(plan: Plan, room: Set) -> list[Thing]:
             found.append(Thing("thing", tuple(lens.faces(solid)), ((plain(name),),)))
     for name, mark in room.marks.items():
         at = places.named(plan, room.id, name)
-        if mark.thing and mark.height is not None and at is not None:
+        if name in used and mark.thing and mark.height is not None and at is not None:
             low, high = float(mark.height) - _SMALL / 2, float(mark.height) + _SMALL / 2
             faces = tuple(lens.faces(box(at, _SMALL, _SMALL, low, high)))
             found.append(Thing("thing", faces, ((plain(name),),)))
@@ -167,12 +189,13 @@ def _lamps(plan: Plan, setup: Setup, room: Set, say: Say, numbers: Mapping[str, 
     return found
 
 
-def _people(plan: Plan, setup: Setup, room: Set) -> list[Person]:
+def _people(plan: Plan, setup: Setup, room: Set, used: tuple[str, ...]) -> list[Person]:
+    """Somebody at each mark for people that is in use."""
     found: list[Person] = []
     tall = places.person_height(plan, setup)
     for name, mark in room.marks.items():
         at = places.named(plan, room.id, name)
-        if at is not None and not mark.thing:
+        if name in used and at is not None and not mark.thing:
             posture: Posture = "sits" if mark.sits else "lies" if mark.lies else "stands"
             found.append(Person(at, tall, posture, ((plain(name),),)))
     return found

@@ -32,7 +32,10 @@ _SMALLER = {
     "sun": 0.7,
     "camera": 0.68,
     "camera-end": 0.68,
-    "sits": 0.8,
+    "stands": 0.82,
+    "sits": 0.72,
+    "facing": 0.82,
+    "thing": 0.9,
     "practical": 0.8,
     "ghost": 0.75,
 }
@@ -59,6 +62,7 @@ def names(_: Words) -> dict[str, str]:
         "lies": _("someone lies"),
         "facing": _("nose: where they look"),
         "thing": _("place of a thing"),
+        "idle": _("mark not used here"),
         "camera": _("camera"),
         "camera-end": _("camera, end of move"),
         "view": _("edge of the view"),
@@ -206,6 +210,8 @@ def _rest(key: str, c: Point) -> str:
         return marks.person((x - 2.0, y), 5.5, EAST, "stands")
     if key == "thing":
         return marks.thing(c)
+    if key == "idle":
+        return marks.idle(c)
     if key in ("camera", "camera-end"):
         return marks.opening((x - 7.0, y), EAST, 27.0, key == "camera-end")
     if key in ("view", "view-end"):

@@ -65,6 +65,11 @@ def thing(at: Point, half: float = 4.0) -> str:
     return line((x - half, y), (x + half, y), 1.2) + line((x, y - half), (x, y + half), 1.2)
 
 
+def idle(at: Point) -> str:
+    """A mark that this setup does not use: a small dotted ring."""
+    return circle(at, 3.4, "#fff", 0.8, "1 1.4")
+
+
 def opening(at: Point, towards: Point | None, half_field: float, end: bool, down: bool = False) -> str:
     """The camera: a dot and the two lips of a small opening; hollow where a move ends; boxed when it looks down, a
     ring when nobody said where it looks."""

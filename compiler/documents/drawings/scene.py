@@ -55,13 +55,15 @@ class Footprint:
 
 @record
 class Mark:
-    """Where someone stands, sits or lies; `facing` is None when the plan does not say."""
+    """Where someone stands, sits or lies; `facing` is None when the plan does not say. An `idle` one is not used in
+    the setup that is drawn."""
 
     at: Point
     label: Label = ()
     facing: float | None = None
     posture: Posture = "stands"
     person: bool = True
+    idle: bool = False
 
 
 @record
