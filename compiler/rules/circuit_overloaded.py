@@ -80,12 +80,19 @@ def worst(facts: Facts, *, above_rating: bool) -> list[tuple[Moment, float, str]
             words = (
                 f"the {share:.0%} of {top.breaker:g} A that {rules.source} allows for hours"
                 if law and rules and (top.share <= 1.0)
-                else f"its breaker of {top.breaker:g} A"
+                else made_for(top)
             )
             found.append((top, hard * top.breaker, words))
         elif not above_rating and not over_hard and top.share > share + 1e-9:
-            found.append((top, share * top.breaker, f"{share:.0%} of its breaker of {top.breaker:g} A"))
+            found.append((top, share * top.breaker, f"{share:.0%} of {made_for(top)}"))
     return found
+
+
+def made_for(moment: Moment) -> str:
+    """What a circuit is made for: its breaker, or what a station or generator gives."""
+    if moment.circuit.breaker is None and moment.circuit.gives is not None:
+        return f"the {float(moment.circuit.gives):g} W it gives ({moment.breaker:.1f} A)"
+    return f"its breaker of {moment.breaker:g} A"
 
 
 def finding(facts: Facts, moment: Moment, limit: float, why: str, rule: str, severity: str) -> Finding:
@@ -111,7 +118,7 @@ def finding(facts: Facts, moment: Moment, limit: float, why: str, rule: str, sev
             ("circuit", moment.circuit.id),
             ("setup", moment.setup),
             ("amperes", round(moment.amperes, 2)),
-            ("breaker", moment.breaker),
+            ("breaker", round(moment.breaker, 2)),
             ("limit", round(limit, 2)),
             ("share", round(moment.share, 3)),
         ),
@@ -122,7 +129,7 @@ def finding(facts: Facts, moment: Moment, limit: float, why: str, rule: str, sev
 def _move(facts: Facts, moment: Moment, limit: float) -> str:
     """The fewest plugs to move so that all circuits of the place hold at every moment, and whether leads reach."""
     place = facts.plan.locations[moment.circuit.id.split("/")[0]]
-    moves = replug.fewest(facts, place, limit / moment.breaker)
+    moves = replug.fewest(facts, place, limit / moment.breaker, moment.circuit.id)
     if len(moves) == 1:
         one = moves[0]
         return f"hang '{one.load.words}' on {_there(facts, one)}"

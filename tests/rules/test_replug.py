@@ -42,7 +42,7 @@ def way(text: str, tmp_path: Path) -> str:
 
 def test_two_plugs_where_one_is_not_enough(tmp_path: Path) -> None:
     # 4 x 1150 W are 20 A on 10 A: two have to go, and one goes to each of the others, of 6 A.
-    lit = {name: (1150, "ground") for name in "abcd"}
+    lit = dict.fromkeys("abcd", (1150, "ground"))
     said = way(plan(lit, {"ground": 10, "first": 6, "attic": 6}), tmp_path)
     assert said.startswith("move 2 plugs, no fewer do: 'a' to 'first', which keeps 1.0 A free (")
     assert " and 'b' to 'attic', which keeps 1.0 A free (" in said
@@ -99,3 +99,14 @@ def test_it_is_the_fewest(seed: int, tmp_path: Path) -> None:
     assert len(found) == best
     moved = start | {one.load.words: one.to.id.rpartition("/")[2] for one in found}
     assert holds(moved)
+
+
+def test_a_station_that_is_beyond_help_does_not_hide_what_helps_a_breaker(tmp_path: Path) -> None:
+    lit = {"a": (1150, "ground"), "b": (1380, "ground"), "c": (3680, "station"), "d": (3680, "station")}
+    text = plan(lit, {"ground": 10, "first": 6}).replace(
+        "first: {breaker: 6 A}", "first: {breaker: 6 A}, station: {gives: 300 W}"
+    )
+    found = {f.sentence.split("'")[1]: f for f in compiled(text, tmp_path).findings if f.rule == "circuit-overloaded"}
+    assert found["ground"].ways_out[0].startswith("hang 'a' on 'first', which keeps 1.0 A free")
+    assert "above the 300 W it gives (1.3 A)" in found["station"].sentence
+    assert found["station"].ways_out == ("run a lamp on a battery, or take one that draws less",)
