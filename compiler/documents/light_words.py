@@ -20,6 +20,8 @@ def settings(desk: Desk, setup: Setup, light: Light) -> str:
     white = setup.camera.white_balance if setup.camera else None
     shift = say.against_white(seen, white)
     colour = say.value("kelvin", colour_of(desk, light))
+    if colour and seen and round(seen, -1) != colour_of(desk, light):
+        colour = _("{colour}, {seen} with its gel", colour=colour, seen=say.value("kelvin", round(seen, -1)))
     parts = [f"{colour} ({shift})" if colour and shift else colour]
     if light.level is not None:
         parts.append(_("level {level}", level=say.value("percent", light.level)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from hotset.documents.drawings.from_light import ghosts
@@ -120,3 +121,19 @@ def test_a_patch_tells_colour_without_colour(kelvin: float, white: float, stroke
 
 def test_no_patch_without_both() -> None:
     assert patch(None, 4300.0) == patch(3200.0, None) == ""
+
+
+GELLED = PLAN.replace("  lamp: {kind: light, draws: 100 W}", "  lamp: {kind: light, draws: 100 W, colour: 3200 K}").replace(
+    "gear:", "stock: {blue: {of: blue gel, shifts: -90 mired}}\ngear:", 1
+).replace("key: {lamp: lamp, at:", "key: {lamp: lamp, with: blue, at:")  # fmt: skip
+
+
+def test_a_label_tells_the_colour_behind_the_gel(tmp_path: Path) -> None:
+    """1e6 / (1e6 / 3200 - 90) = 4494 K."""
+    path = tmp_path / "plan.yaml"
+    path.write_text(GELLED, "utf-8")
+    made = compile_plan([str(path)]).plan
+    assert made is not None
+    told = plan_of_set(made, "one").svg.replace("\u00a0", " ")
+    assert "3200 K, 4490 K with its gel" in told
+    assert told.count("with its gel") == 1

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Literal
 
 from ...facts import places
+from ...facts.colours import Tone, tones
 from ...record import replace
 from ...source.quantities import Around
 from ..say import Say, plain
@@ -39,6 +40,7 @@ def lamps(
     found: list[Lamp] = []
     boards: list[Line] = []
     known = before if before is not None and before.set == setup.set else None
+    seen = _tones(plan, setup)
     for name, light in setup.lights.items():
         at = places.light_xy(plan, setup, light)
         number = numbers.get(name, "?")
@@ -49,7 +51,7 @@ def lamps(
         state: State = "" if known is None else "keep" if name in known.lights else "new"
         changed = known is not None and name in known.lights and _differs(known.lights[name], light)
         form, width = _form(plan, light)
-        label = lamp_label(name, light, say, changed)
+        label = lamp_label(name, light, say, colour_words(seen.get(light.path), light.colour, say), changed)
         held = light.held_by is not None
         found.append(Lamp(number, at, aim, _beam(plan, light), form, width, label, held, state))
     for name, light in known.lights.items() if known else ():
@@ -90,14 +92,33 @@ def _said(value: object) -> object:
     return [(name, _said(getattr(value, name))) for name in names if name not in ("id", "path", "note")]
 
 
-def lamp_label(name: str, light: Light, say: Say, changed: bool = False) -> Label:
+def _tones(plan: Plan, setup: Setup) -> dict[str, Tone]:
+    """The colour of each lamp and practical by its path in the plan."""
+    return {tone.path: tone for tone in tones(plan, setup)}
+
+
+def colour_words(tone: Tone | None, said: float | None, say: Say) -> str:
+    """The colour that leaves a lamp: as it is set or as the bulb has it, and what its gels make of it."""
+    _ = say.words
+    base = (tone.set_to() if tone is not None else None) or said
+    own = say.value("kelvin", base)
+    if tone is None or not own or not (tone.shift or tone.silent):
+        return own
+    seen = tone.seen()
+    if seen is None:
+        return _("{colour} before its gel", colour=own)
+    behind = say.value("kelvin", round(seen, -1))
+    return own if behind == own else _("{colour}, {seen} with its gel", colour=own, seen=behind)
+
+
+def lamp_label(name: str, light: Light, say: Say, colour: str, changed: bool = False) -> Label:
     """Role and fixture, modifiers, level with colour and height, circuit; shorter forms after it."""
     _ = say.words
     fixture = _(" or ").join(say.thing(lamp) for lamp in light.lamp)
     role = plain(light.role) if light.role else plain(name)
     head = f"{role} · {_('changed')}" if changed else role
     height = _("{height} high", height=say.value("length", light.height)) if light.height is not None else ""
-    numbers = _dots(say.value("percent", light.level), say.value("kelvin", light.colour), height)
+    numbers = _dots(say.value("percent", light.level), colour, height)
     effect = ""
     if light.effect and light.effect.flashes is not None:
         effect = _("flashes {rate}", rate=say.value("rate", light.effect.flashes))
@@ -187,6 +208,7 @@ def practicals(plan: Plan, setup: Setup, say: Say, missing: list[str]) -> tuple[
     """Lamps in the picture that have a place."""
     _ = say.words
     found: list[Practical] = []
+    seen = _tones(plan, setup)
     for name, item in setup.practicals.items():
         at = places.thing(plan, setup, item)
         if at is None:
@@ -194,7 +216,8 @@ def practicals(plan: Plan, setup: Setup, say: Say, missing: list[str]) -> tuple[
             continue
         said = plain(name)
         bulb = say.thing(item.bulb) if item.bulb else ""
-        numbers = _dots(bulb, say.value("percent", item.level), say.value("kelvin", item.colour))
+        colour = colour_words(seen.get(item.path), item.colour, say)
+        numbers = _dots(bulb, say.value("percent", item.level), colour)
         full = _lines(said, numbers, say.circuit(item.circuit))
         found.append(Practical((at[0], at[1]), (full, (said, numbers) if numbers else (said,), (said,))))
     return tuple(found)

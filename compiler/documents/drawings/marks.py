@@ -9,7 +9,7 @@ import math
 
 from .scene import Form, LineKind, Posture, State
 from .shapes import Box, Point, around, between, distance
-from .svg import INK, arrow_head, circle, line, path_data, polygon, tag, text
+from .svg import INK, arrow_head, circle, line, num, path_data, polygon, tag, text
 
 LAMP_HALF = 8.5
 NUMBER_SIZE = 10.0
@@ -160,7 +160,19 @@ def grip_line(kind: LineKind, a: Point, b: Point) -> str:
         return line(a, b, 1.4) + circle(a, 2.0, INK, 0.3) + circle(b, 2.0, "#fff", 1.0)
     if kind == "walkway":
         return line(a, b, 0.8, "1.5 2.5")
-    return line(a, b, 0.9)
+    return _wave(a, b, u, length)
+
+
+def _wave(a: Point, b: Point, u: Point, length: float) -> str:
+    """A wavy line, so that a cable is not taken for the edge of a view."""
+    bends = int(length // 4.0)
+    if bends < 2:
+        return line(a, b, 0.9)
+    step = length / bends
+    first, bend = off(a, u, step), off(a, u, step / 2, 2.6)
+    turns = "".join(f"T{num(x)} {num(y)}" for x, y in (off(a, u, step * n) for n in range(2, bends + 1)))
+    data = f"M{num(a[0])} {num(a[1])}Q{num(bend[0])} {num(bend[1])} {num(first[0])} {num(first[1])}{turns}"
+    return tag("path", d=data, fill="none", stroke=INK, stroke_width=0.8)
 
 
 def move(points: list[Point]) -> str:

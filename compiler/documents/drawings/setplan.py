@@ -10,7 +10,7 @@ from .canvas import Canvas, square
 from .describe import in_words
 from .labels import SIZE, Field, Placed, place
 from .marks import off, turned
-from .metrics import wrap
+from .metrics import width_of, wrap
 from .scene import Scene
 from .shapes import Box, Point, around, box_corners, inside_box, unit
 from .svg import INK, POINTS_PER_METRE, Drawing, arrow_head, document, line, lines_of, num, rect, tag, text
@@ -237,7 +237,11 @@ def _named(canvas: Canvas, key: str) -> str:
 def label_drawn(label: Placed) -> str:
     """A label on white, with its leader line where it stands off."""
     leader = line(label.leader[0], label.leader[1], 0.45) if label.leader else ""
-    return tag("g", leader, rect(label.box, "#fff"), lines_of(label.lines, label.box, SIZE, label.bold))
+    x0, y0, x1, y1 = label.box
+    each = (y1 - y0) / max(len(label.lines), 1)
+    wide = [width_of(said, SIZE, label.bold and n == 0) for n, said in enumerate(label.lines)]
+    ground = [rect((x0, y0 + each * n, min(x0 + w, x1), y0 + each * (n + 1)), "#fff") for n, w in enumerate(wide)]
+    return tag("g", leader, *ground, lines_of(label.lines, label.box, SIZE, label.bold))
 
 
 def _info(scene: Scene, prefix: str, corner: Point, scale: int, _: Words) -> list[str]:
