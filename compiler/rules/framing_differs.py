@@ -144,7 +144,7 @@ def _ends(frames: list[tuple[float, float, float]], lengths: str) -> str:
     if len(frames) < 2:
         return ""
     start, end = (f"{_high(f, lengths)} from {_far(math.hypot(flat, rise), lengths)}" for f, flat, rise in frames)
-    return f" (at the start {start}, at the end {end})"
+    return "" if start == end else f" (at the start {start}, at the end {end})"
 
 
 def _insert(facts: Facts, shot: Shot, frame: float) -> Iterator[Finding]:

@@ -98,7 +98,7 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             cause.worst.path,
             f"mirror '{name}' shows {what} in the picture of '{cause.worst.who}'{when}, over {share * 100:.2g} % of it"
             f"{cause.also}",
-            (*([way] if way else []), "or turn or dull the mirror, or dress something before it"),
+            (*([way] if way else []), f"{'or ' if way else ''}turn or dull the mirror, or dress something before it"),
             (("setup", cause.worst.who), ("mirror", name), ("share", round(share, 4))),
             also=[(mirror.path, "the mirror")],
             typical=("size of the camera's crew",) if "camera" in what else (),
