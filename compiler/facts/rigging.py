@@ -38,8 +38,8 @@ _WORDS = {"rig": "who rigs", "camera": "who works the camera", "gimbal": "who bu
 @record
 class Wanted:
     """A task with its hands: the piece and action in words, half-minutes, `lead` and `second` the people who can (no
-    `second`: one pair is enough), who the lead is in words, why a second pair is wanted, and the piece
-    in its new state."""
+    `second`: one pair is enough), who the lead is in words, why a second pair is wanted, the piece in
+    its new state, and its weight in kilograms where not everybody of the crew lifts it alone."""
 
     words: str
     length: int
@@ -49,6 +49,7 @@ class Wanted:
     why: str
     piece: str
     after: State | None
+    weight: float = 0.0
 
     @property
     def pairs(self) -> tuple[tuple[str, ...], ...]:
@@ -127,15 +128,14 @@ def _step(
     there = tuple(name for name, much in time.items() if much or (start == end and _at(able[name], start, step.setup)))
     said = facts.plan.setups[step.setup].rig is not None or bool(ahead)
     if end == start or said:  # how long it takes is the crew's own word: only whether anybody is there is asked
-        undone = tuple(w for w in tasks if not _possible(w, there))
+        undone = tuple(w for w in tasks if not _possible(facts.plan, w, there))
         works = [Work(max(1, (end - start) // max(1, len(tasks))), w.pairs) for w in tasks]
         shared = share(works, dict.fromkeys(there, max(1, end - start)))
     else:
         shared = share([Work(min(w.length, end - start), w.pairs) for w in tasks], time)
         alone = {n: much for n, much in time.items() if much}
-        undone = tuple(
-            w for w in tasks if not _possible(w, [n for n, much in alone.items() if much >= min(w.length, end - start)])
-        )
+        stay = {w.words: [n for n, much in alone.items() if much >= min(w.length, end - start)] for w in tasks}
+        undone = tuple(w for w in tasks if not _possible(facts.plan, w, stay[w.words]))
     longer: int | None = 0
     if undone or (shared.left and not said):
         longer = _longer(tasks, able, start, end, wrap, step.setup)
@@ -147,11 +147,28 @@ def _at(day: WorkDay, clock: int, setup: str) -> bool:
     return any(a <= clock < b for a, b in day.spans(setup))
 
 
-def _possible(task: Wanted, there: Iterable[str]) -> bool:
-    """Whether these people are enough for a task on its own: a lead, and another one where two are wanted."""
-    lead = [n for n in there if n in task.lead]
-    second = {n for n in there if n in task.second} if task.why else set()
-    return bool(lead) and (not task.why or len(second | set(lead)) > 1)
+def _possible(plan: Plan, task: Wanted, there: Iterable[str]) -> bool:
+    """Whether these people are enough for a task on its own: a lead, another one where two are wanted, and strong
+    enough together."""
+    names = list(there)
+    lead = [n for n in names if n in task.lead]
+    both = {n for n in names if n in task.second or n in lead} if task.why else set(lead)
+    if not lead or (task.why and len(both) < 2):
+        return False
+    return not task.weight or lifted(plan, names, task.weight)
+
+
+def lifted(plan: Plan, names: Iterable[str], weight: float) -> bool:
+    """Whether one of these people lifts a weight, or two of them together (two thirds of their sum; from memory)."""
+    strong = sorted((lifts(plan, name) for name in names), reverse=True)
+    alone, two = strong[:1], strong[:2]
+    return bool(alone and weight <= alone[0]) or (len(two) > 1 and weight <= sum(two) * care.team_factor(2) / 2 + 1e-9)
+
+
+def lifts(plan: Plan, name: str) -> float:
+    """What somebody lifts alone, in kilograms: as they say, else what the lifting filter names."""
+    said = plan.people[name].lifts
+    return FLOOR_TO_ELBOW if said is None else float(said)
 
 
 def _longer(tasks: list[Wanted], days: dict[str, WorkDay], start: int, end: int, wrap: int, setup: str) -> int | None:
@@ -183,19 +200,19 @@ def _wanted(
         asks = asking.get((task.piece, task.after), "")
         actions = [action for action, _, _ in task.actions]
         kind = _kind(actions)
-        why = ""
+        why, weight = "", weighs(plan, task.piece)
         if task.people > 1:
             why = "two at a window"
         elif asks in above:
             why = "somebody foots the ladder"
-        elif _heavy(plan, task):
+        elif weight > max(lifts(plan, name) for name in every):
             why = "too heavy for one"
         elif "gimbal" in actions:
             why = "one holds what the other balances"
         if alone and asks in above:
             continue
         found.append(Wanted(_words(task), task.half_minutes, says[kind], every, kind, why, task.piece,
-                            task.after))  # fmt: skip
+                            task.after, weight))  # fmt: skip
     return found
 
 
@@ -222,14 +239,15 @@ def _kind(actions: list[str]) -> str:
     return "dress" if "dressing" in actions else "rig"
 
 
-def _heavy(plan: Plan, task: Task) -> bool:
-    """Heavier than one of the crew lifts, and not so heavy that the weight is a matter of its own."""
-    gear = plan.gear.get(task.piece)
-    if gear is None or gear.weight is None:
-        return False
-    said = sorted(float(p.lifts) for p in plan.people.values() if p.lifts is not None)
-    team = sum(said[-2:]) * care.team_factor(2) / 2 if len(said) > 1 else 0.0
-    return (said[-1] if said else FLOOR_TO_ELBOW) < float(gear.weight) <= team
+def weighs(plan: Plan, name: str) -> float:
+    """The weight of a thing that not everybody of the crew lifts alone, in kilograms; 0 where all do, where the plan
+    does not say, and where no two of the crew can, which is a matter of its own."""
+    gear = plan.gear.get(name)
+    crew = [p.id for p in plan.people.values() if hands.is_crew(p)]
+    if gear is None or gear.weight is None or not crew:
+        return 0.0
+    weight = float(gear.weight)
+    return weight if weight > min(lifts(plan, n) for n in crew) and lifted(plan, crew, weight) else 0.0
 
 
 def _words(task: Task) -> str:

@@ -4,7 +4,8 @@ On set: the cloth wants two at the window, and the other pair of hands has gone 
 
 How it is decided: in the agreed order, every task of every changeover wants somebody who says that they can (rigging,
 the camera, the gimbal, dressing; where nobody says so, anybody of the crew). A second pair is wanted at a window, at
-the foot of a ladder (above 2.2 m), for a weight that one of the crew does not lift, and for building a gimbal. Those
+the foot of a ladder (above 2.2 m), for a weight that nobody of the crew lifts alone, and for building a gimbal; what is
+heavy wants one who lifts it, or two (two thirds of their sum, from memory), at the load-in and the packing too. Those
 there are the crew of the day inside their hours ('here:', 'call:'), without who rigs a room ahead or is on an errand
 ('fetch:', 'return:'). A task that they cannot do is named; where each can be done and all together cannot, it is said
 from 10 min a day on. The work is shared as the greatest flow over the time of each (Edmonds and Karp, 1972), so the
@@ -19,6 +20,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from ..facts import hands
 from .words import Once, clock, counted, finding, quoted, span
 
 if TYPE_CHECKING:
@@ -71,6 +73,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             path = asked_at(facts.plan, rows[0][0].setup, rows[0][1])
             if fresh(path, day_id):
                 yield _undone(facts, rows, path)
+        yield from _carried(facts, day_id)
         if late and (any(o.longer is None for o in late) or sum(o.longer or 0 for o in late) >= LEAST):
             yield _late(facts, day_id, late)
 
@@ -115,11 +118,50 @@ def _undone(facts: Facts, rows: list[tuple[Rigging, Wanted]], path: str) -> Find
     )
 
 
+def _carried(facts: Facts, day_id: str) -> Iterator[Finding]:
+    """Heavy things of the day that those who are there at the load-in, or when it is packed, do not lift."""
+    from ..facts.rigging import lifted, lifts, weighs
+
+    plan, line = facts.plan, facts.timelines[day_id]
+    used = dict.fromkeys(u.thing for name in line.order for u in facts.uses.get(name, ()))
+    heavy = [(name, weight) for name in used if (weight := weighs(plan, name))]
+    crew = {n: day for n, day in facts.work_days[day_id].items() if hands.is_crew(plan.people[n])}
+    for step in line.steps if heavy else ():
+        if step.kind not in ("load-in", "wrap") or step.end <= step.start:
+            continue
+        there = [n for n, day in crew.items() if day.within(step.start, step.end)]
+        out = [(name, weight) for name, weight in heavy if not lifted(plan, there, weight)]
+        if out:
+            (name, weight), when = out[0], "is carried in" if step.kind == "load-in" else "is packed"
+            others = f" (and so {quoted(n for n, _ in out[1:])})" if out[1:] else ""
+            strong = ", ".join(f"'{n}' lifts {lifts(plan, n):g} kg" for n in there) or "nobody is there"
+            gone = [n for n in crew if n not in there]
+            kept = ", ".join(f"'{n}' {crew[n].kept(step.start, step.end)}" for n in gone[:3])
+            could = f"; {kept}" if kept else ""
+            yield finding(
+                plan,
+                (RULE, SEVERITY),
+                f"gear.{name}.weight",
+                f"'{name}'{others} weighs {weight:g} kg and {when} from {clock(step.start)} to {clock(step.end)} on "
+                f"day {day_id}, and those there do not lift it, one or two together: {strong}{could}",
+                (
+                    "ask somebody to be there for it, or carry it while they are",
+                    "or take a trolley, and say so in a note",
+                ),
+                (("day", day_id), ("thing", name), ("kilograms", weight), ("there", ", ".join(there))),
+                typical=("two lift two thirds of their sum",),
+            )
+
+
 def _missing(one: Rigging, task: Wanted) -> str:
     """What is wanted, and who of it is there."""
     there = [n for n in one.there if any(n in pair for pair in task.pairs)]
     alone = f"of those who can, {'only ' + quoted(there) if there else 'nobody'} is there"
     if any(n in task.lead for n in there):
+        if len(there) > 1 and task.weight:
+            return (
+                f"it weighs {task.weight:g} kg, and those there, {quoted(there)}, do not lift it, one or two together"
+            )
         return f"it wants two ({task.why}), and {alone}"
     two = f" and a second pair of hands ({task.why})" if task.why else ""
     return f"it wants somebody {task.lead_words}{two}, and nobody {task.lead_words} is there"

@@ -96,7 +96,8 @@ def test_what_one_does_not_lift_two_do(lifts: str, weight: str, speaks: bool, tm
     text = text.replace("RIG", "lights: {key: {lamp: panel, on: legs}}").replace("BEA", "here: 10:00-18:00")
     text = text.replace("{kind: light, quantity: 3}", f"{{kind: light, weight: {weight}}}")
     found = [f.sentence for f in conflicts(text, tmp_path) if f.rule == "nobody-to-rig"]
-    assert [("too heavy for one" in s) for s in found] == [True] * speaks
+    assert [s for s in found if "too heavy for one" in s or "is carried in" in s] == found
+    assert len(found) == 2 * speaks
     assert not [f for f in conflicts(text, tmp_path) if f.rule == "heavy-lift"]
 
 
@@ -139,3 +140,40 @@ def test_one_who_is_missed_everywhere_is_one_cause(tmp_path: Path) -> None:
     (found,) = [f for f in conflicts(text, tmp_path) if f.rule == "nobody-to-rig"]
     assert "nobody who dresses the set is there; 'bea' could, but is not there on day 1" in found.sentence
     assert found.sentence.endswith("; so it is for 'third' and 'fourth'")
+
+
+HEAVY = """
+hotset: 1
+days: {1: {date: 2026-11-14, call: 08:00, load-in: 30 min, wrap-out: 30 min, order: [wide, close]}}
+people:
+  olek: {works: gaffer, skills: rig, emergency: "a, 1", lifts: 24 kg, OLEK}
+  bea: {works: art, emergency: "a, 1", lifts: 18 kg, BEA}
+  cy: {works: sound, emergency: "a, 1", lifts: 12 kg}
+gear: {panel: {kind: light, weight: WEIGHT}, legs: {kind: support}}
+setups:
+  wide: {takes: 1 h, rig: 0 min}
+  close: {takes: 10 min, lights: {key: {lamp: panel, on: legs}}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("weight", "olek", "bea", "when"),
+    [
+        # olek and bea lift 2/3 of 42 kg, 28 kg; bea and cy 20 kg; olek and cy 24 kg
+        ("28 kg", "name: O", "name: B", []),
+        ("26 kg", "name: O", "here: 09:00-18:00", ["carried in"]),
+        ("26 kg", "name: O", "here: 08:00-09:00", ["changed for 'close'", "packed"]),
+        ("21 kg", "name: O", "here: 08:00-09:00", []),
+        ("21 kg", "here: 09:00-18:00", "name: B", ["carried in"]),
+        ("20 kg", "here: 09:00-18:00", "name: B", []),
+        ("29 kg", "here: 09:00-18:00", "name: B", []),  # no two of them: heavy-lift says so
+    ],
+)
+def test_what_is_heavy_wants_those_who_lift_it(
+    weight: str, olek: str, bea: str, when: list[str], tmp_path: Path
+) -> None:
+    text = HEAVY.replace("WEIGHT", weight).replace("OLEK", olek).replace("BEA", bea)
+    found = conflicts(text, tmp_path)
+    mine = [f.sentence for f in found if f.rule == "nobody-to-rig"]
+    assert sorted(w for w in ("carried in", "changed for 'close'", "packed") if any(w in s for s in mine)) == when
+    assert ("heavy-lift" in {f.rule for f in found}) == (weight == "29 kg")
