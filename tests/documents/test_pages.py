@@ -1,9 +1,11 @@
-"""Every printed page of the example, sign by sign, through a PDF reader: nothing printed over another thing, nothing
-too near the edge of the paper, nothing too small to read."""
+"""Every printed page of the examples, on both papers, one of them in German too, sign by sign, through a PDF reader:
+nothing printed over another thing, nothing too near the edge of the paper, nothing too small to read."""
 
 from __future__ import annotations
 
 import math
+import re
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -15,11 +17,12 @@ from hotset.documents import build
 from hotset.documents.pdf import to_pdf
 from hotset.pipeline import compile_plan
 
-EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "last-boat" / "plan.yaml"
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 MM = 72 / 25.4
 SMALLEST = 9.0  # points; a sign printed smaller is not read by the light of a set. Common practice, no source.
 EDGE = 5.0 * MM  # what many printers leave white. Common practice, no source.
 SIDE = 13.0 * MM  # the margin of the sheets' own @page, left and right
+KEYS = re.compile(r"^(paper|language):", re.MULTILINE)
 TOUCH = 0.3  # points that two boxes may share: curves and kerning reach over by less
 
 
@@ -73,16 +76,35 @@ def outside(found: list[Sign], size: tuple[float, float]) -> list[str]:
     ]  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, tuple[list[Sign], tuple[float, float]]]:
+PRINTED = [
+    (plan.parent.name, paper, "en") for plan in sorted(EXAMPLES.glob("*/plan.yaml")) for paper in ("A4", "Letter")
+]
+
+
+@pytest.fixture(
+    scope="module",
+    params=[*PRINTED, ("last-boat", "Letter", "de")],
+    ids=lambda param: "-".join(param),
+)
+def pages(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> dict[str, tuple[list[Sign], tuple[float, float]]]:
     """The characters and the size in points of every page, by sheet and number."""
+    example, paper, language = request.param
     folder = tmp_path_factory.mktemp("printed")
-    build(compile_plan([str(EXAMPLE)]), folder)
+    plan = folder / example / "plan.yaml"
+    shutil.copytree(EXAMPLES / example, plan.parent)
+    said = plan.read_text("utf-8")
+    assert not KEYS.search(said)
+    plan.write_text(f"{said}\npaper: {paper}\nlanguage: {language}\n", "utf-8")
+    build(compile_plan([str(plan)]), folder / "out")
     made = {}
-    for path in sorted(folder.rglob("*.pdf")):
+    for path in sorted((folder / "out").rglob("*.pdf")):
         with pdfium.PdfDocument(path) as document:
             for number, page in enumerate(document, 1):
-                made[f"{path.relative_to(folder).as_posix()} {number}"] = (list(signs(page)), page.get_size())
+                made[f"{path.relative_to(folder / 'out').as_posix()} {number}"] = (list(signs(page)), page.get_size())
+    wide = {round(size[0]) for _found, size in made.values()}
+    assert wide == {595 if paper == "A4" else 612}
     return made
 
 
@@ -90,7 +112,7 @@ Pages = dict[str, tuple[list[Sign], tuple[float, float]]]
 
 
 def test_there_are_pages(pages: Pages) -> None:
-    assert len(pages) > 30
+    assert len(pages) > 6
     assert all(len(found) > 40 for found, _size in pages.values())
 
 
