@@ -11,7 +11,7 @@ there are the crew of the day inside their hours ('here:', 'call:'), without who
 from 10 min a day on. The work is shared as the greatest flow over the time of each (Edmonds and Karp, 1972), so the
 time said is the least. Second pairs and 10 min: common practice, no source.
 
-Fix: change the order so that it falls into the hours of those named, or ask them to come; hang it from the floor.
+Fix: change the order so that it falls into the hours of those named, or ask them to come; or rig it within reach.
 
 When to accept it: somebody of the house lends a hand; write who.
 """
