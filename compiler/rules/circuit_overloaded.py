@@ -22,14 +22,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Final
 
-from ..facts import loads, replug
+from ..facts import loads
 from ..findings import Finding, NotChecked, Related
 from ..source.quantities import show
 from .physics import up
 from .words import quoted
 
 if TYPE_CHECKING:
-    from ..facts import Facts
+    from ..facts import Facts, replug
     from ..facts.loads import Moment
 
 RULE = "circuit-overloaded"
@@ -128,6 +128,8 @@ def finding(facts: Facts, moment: Moment, limit: float, why: str, rule: str, sev
 
 def _move(facts: Facts, moment: Moment, limit: float) -> str:
     """The fewest plugs to move so that all circuits of the place hold at every moment, and whether leads reach."""
+    from ..facts import replug
+
     place = facts.plan.locations[moment.circuit.id.split("/")[0]]
     moves = replug.fewest(facts, place, limit / moment.breaker, moment.circuit.id)
     if len(moves) == 1:
@@ -141,6 +143,8 @@ def _move(facts: Facts, moment: Moment, limit: float) -> str:
 
 def _there(facts: Facts, move: replug.Move) -> str:
     """The other circuit, what is free on it then, and whether the lamp's lead comes there."""
+    from ..facts import replug
+
     name = move.to.id.rsplit("/", 1)[1]
     said = f"'{name}', which keeps {move.free:.1f} A free"
     way = replug.reaching(facts, move.load, move.to)

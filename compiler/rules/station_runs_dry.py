@@ -19,14 +19,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from ..facts import tanks
 from ..findings import NotChecked
 from .words import AGREED, clock, counted, finding, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from ..facts import Facts
+    from ..facts import Facts, tanks
     from ..facts.timeline import Timeline
     from ..findings import Finding
 
@@ -65,8 +64,10 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     for place in plan.locations.values():
         for circuit in place.circuits.values():
-            if not tanks.runs_out(circuit):
+            if circuit.holds is None and circuit.runs is None:
                 continue
+            from ..facts import tanks
+
             name = circuit.id.rpartition("/")[2]
             fed = {facts.day_of[s.id] for s in plan.setups.values() if tanks.drawn(facts, s, circuit.id) > 0}
             if fed and tanks.lacks(circuit):
@@ -81,6 +82,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
 
 
 def _finding(facts: Facts, day: str, found: tanks.Day) -> Finding:
+    from ..facts import tanks
+
     circuit, dry = found.circuit, (found.dry or 0.0) // 2 * 2  # it is empty by then, so the minute before counts
     name, engine = circuit.id.rpartition("/")[2], tanks.engine(circuit)
     fills = int(found.used - 1e-9)
