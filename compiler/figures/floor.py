@@ -148,7 +148,7 @@ FIGURES = (
         "science.care.break_due",
         ("day.call", "day.wrap"),
         ("lasts_min", "most_min"),
-        ("running-order", "risk"),
+        ("running-order", "risk", "after-the-day"),
     ),
     Figure(
         "rest",
