@@ -31,15 +31,24 @@ class Burn(NamedTuple):
     watts: float
 
 
+class Pause(NamedTuple):
+    """A time at which a store can be filled or changed: half-minutes, and the setup that is over then ("": a meal)."""
+
+    time: int
+    after: str
+
+
 class Day(NamedTuple):
     """A circuit that runs out on a day: what burns on it, what is used in full stations or tanks, when the first is
-    empty (half-minutes; None where it lasts), and in which setup."""
+    empty (half-minutes; None where it lasts), in which setup, and the fewest pauses in which it has to be filled or
+    changed (None: one setup alone takes more than a full one)."""
 
     circuit: Circuit
     burns: tuple[Burn, ...]
     used: float
     dry: float | None
     setup: str
+    fills: tuple[Pause, ...] | None
 
 
 def engine(circuit: Circuit) -> bool:
@@ -80,7 +89,24 @@ def of_day(facts: Facts, day_id: str, circuit: Circuit) -> Day | None:
     empty = tanks.dry(minutes)
     at = None if empty is None else empty * 2
     inside = next((b.setup for b in burns if at is not None and at <= b.end), "")
-    return Day(circuit, burns, tanks.taken(minutes, line.wrap / 2), at, inside)
+    meals = [Pause(s.start, "") for s in line.steps if s.kind == "meal"]
+    pauses = sorted([*meals, *(Pause(b.end, b.setup) for b in burns[:-1])])
+    return Day(circuit, burns, tanks.taken(minutes, line.wrap / 2), at, inside, _fills(minutes, pauses))
+
+
+def _fills(spans: list[tuple[float, float, float]], pauses: list[Pause]) -> tuple[Pause, ...] | None:
+    """Always in the last pause before it would be empty: no other choice takes fewer."""
+    found: list[Pause] = []
+    now = float("-inf")
+    while True:
+        empty = tanks.dry(tanks.since(spans, now))
+        if empty is None:
+            return tuple(found)
+        pause = next((p for p in reversed(pauses) if now < p.time / 2 <= empty), None)
+        if pause is None:
+            return None
+        found.append(pause)
+        now = pause.time / 2
 
 
 def _burns(facts: Facts, day_id: str, circuit: str) -> Iterator[Burn]:

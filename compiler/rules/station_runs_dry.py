@@ -8,9 +8,10 @@ four fifths of its watt-hours. A generator ('runs:' at full power, with 'gives:'
 to the last; idling it takes three tenths of what it takes at full power, and a straight line between. Source:
 arithmetic; the 10 minutes, the four fifths and the three tenths are common practice, no source: measure yours.
 
-Fix: refuel or charge in the pause that is named, bring another, dim, or hang lamps on the house. Fuel: stop the engine
-and let it cool before you refuel, outdoors, away from flames and lamps, with an extinguisher beside you; the exhaust
-never indoors, under a tent or by a window (carbon monoxide cannot be smelt). Local codes and the maker's book decide.
+Fix: refuel or change it in the pauses that are named (the fewest that do), bring another, dim, or hang lamps on the
+house. Fuel: stop the engine and let it cool before you refuel, outdoors, away from flames and lamps, with an
+extinguisher beside you; the exhaust never indoors, under a tent or by a window (carbon monoxide cannot be smelt). Local
+codes and the maker's book decide.
 
 When to accept it: somebody is named who refuels, and the pause is in the order.
 """
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from ..facts import Facts, tanks
-    from ..facts.timeline import Timeline
     from ..findings import Finding
 
 RULE = "station-runs-dry"
@@ -86,23 +86,20 @@ def _finding(facts: Facts, day: str, found: tanks.Day) -> Finding:
 
     circuit, dry = found.circuit, (found.dry or 0.0) // 2 * 2  # it is empty by then, so the minute before counts
     name, engine = circuit.id.rpartition("/")[2], tanks.engine(circuit)
-    fills = int(found.used - 1e-9)
     top = max(burn.watts for burn in found.burns) + float(circuit.already or 0.0)
-    store = f"a full tank of {float(circuit.runs or 0.0) / 3600:g} h at {float(circuit.gives or 0.0):g} W"
-    store = store if engine else f"its {float(circuit.holds or 0.0):g} Wh"
-    verb = "refuel it" if engine else "charge or change it"
-    pause = _pause(facts.timelines[day], dry)
-    what = counted(fills, "tank" if engine else "station")
-    more = f"; the day takes {counted(fills, 'fill')} more" if engine else f"; the day takes {what} more"
-    ways = [f"{verb} {pause}{more}" if pause else f"bring {what} more"]
-    ways.append("or dim, switch lamps off between the setups, or hang them on the house")
+    store = f"a full tank of {float(circuit.runs or 0.0) / 3600:g} h at {float(circuit.gives or 0.0):g} W is"
+    store = store if engine else f"its {float(circuit.holds or 0.0):g} Wh are"
     return finding(
         facts.plan,
         (RULE, SEVERITY),
         circuit.path,
-        f"'{name}' runs dry at {clock(dry)} on day {day}, in '{found.setup}': {store} {'is' if engine else 'are'} used "
-        f"up by then, up to {top:g} W at a time ({quoted(b.setup for b in found.burns)})",
-        (*ways, *([FUEL] if engine else [])),
+        f"'{name}' runs dry at {clock(dry)} on day {day}, in '{found.setup}': {store} used up by then, up to {top:g} W "
+        f"at a time ({quoted(b.setup for b in found.burns)})",
+        (
+            _fill(found, engine),
+            "or dim, switch lamps off between the setups, or hang them on the house",
+            *([FUEL] if engine else []),
+        ),
         (
             ("day", day),
             ("circuit", circuit.id),
@@ -118,12 +115,15 @@ def _finding(facts: Facts, day: str, found: tanks.Day) -> Finding:
     )
 
 
-def _pause(line: Timeline, dry: float) -> str:
-    """The last pause before a time, in words: a meal, or before a setup is rigged; "" where there is none."""
-    shot = [step for step in line.steps if step.kind == "setup" and step.start < dry]
-    meal = next((s for s in reversed(line.steps) if s.kind == "meal" and shot and shot[0].end <= s.start < dry), None)
-    if meal is not None:
-        return f"at the meal at {clock(meal.start)}"
-    if len(shot) > 1:
-        return f"after '{shot[-2].setup}', before '{shot[-1].setup}' begins at {clock(shot[-1].start)}"
-    return ""
+def _fill(found: tanks.Day, engine: bool) -> str:
+    """When to refuel or change it, or what to bring where no pause comes early enough."""
+    if found.fills is None:
+        what = "a larger tank or a second generator" if engine else "a larger station, or more of them"
+        return f"bring {what}: one setup alone takes more than a full one"
+    pauses = [
+        f"after '{p.after}' at {clock(p.time)}" if p.after else f"at the meal at {clock(p.time)}" for p in found.fills
+    ]
+    said = f"{', '.join(pauses[:-1])} and {pauses[-1]}" if len(pauses) > 1 else pauses[0]
+    if engine:
+        return f"refuel it {said}"
+    return f"bring {counted(len(pauses), 'full one', 'full ones')} more, and change it {said}"

@@ -34,6 +34,11 @@ def taken(spans: Sequence[Span], until: float) -> float:
     return sum((min(end, until) - start) * rate for start, end, rate in spans if start < until)
 
 
+def since(spans: Sequence[Span], time: float) -> list[Span]:
+    """What is left of spans from a time on."""
+    return [(max(start, time), end, rate) for start, end, rate in spans if end > time]
+
+
 def dry(spans: Sequence[Span], fills: int = 1) -> float | None:
     """When so many full stations or tanks are used up (minutes); None where they last. Spans must not overlap."""
     left = float(fills)

@@ -263,7 +263,8 @@ def test_a_station_along_the_day(tmp_path: Path) -> None:
     found = findings(STATION, "station-runs-dry", tmp_path)
     assert [dict(f.details)["at"] for f in found] == [f"{dry // 120:02d}:{dry % 120 // 2:02d}"]
     assert "its 1000 Wh are used up by then, up to 300 W at a time" in found[0].sentence
-    assert found[0].ways_out[0].startswith("charge or change it after 'wide', before 'close' begins at ")
+    cut = f"{wide.end // 120:02d}:{wide.end % 120 // 2:02d}"
+    assert found[0].ways_out[0] == f"bring 1 full one more, and change it after 'wide' at {cut}"
     assert not any("engine" in way for way in found[0].ways_out)
     dimmed = STATION.replace("circuit: station}", "circuit: station, level: 50 %}")
     assert findings(dimmed, "station-runs-dry", tmp_path) == []
@@ -274,6 +275,9 @@ def test_a_generator_says_how_to_refuel_and_what_it_lacks(tmp_path: Path) -> Non
     found = findings(text, "station-runs-dry", tmp_path)
     # 300 W of 2000 W: 0.3 + 0.7 x 0.15 = 0.405 of full consumption, 222 min; the engine stays on between the setups
     assert len(found) == 1
+    assert found[0].ways_out[0].startswith("refuel it after 'wide' at ")
+    small = text.replace("runs: 1 h 30 min", "runs: 30 min")  # 74 min on a full one, and a setup burns 130
+    assert findings(small, "station-runs-dry", tmp_path)[0].ways_out[0].startswith("bring a larger tank or a second")
     assert found[0].ways_out[-1].startswith("stop the engine and let it cool before you refuel, outdoors")
     silent = compiled(text.replace("gives: 2000 W, ", ""), tmp_path).coverage.not_checked
     assert "'gives:' of 'generator', such as 2000 W" in [n.wants for n in silent if n.rule == "station-runs-dry"]
