@@ -13,7 +13,7 @@ from ..record import replace as changed
 from .solve import feasible
 
 TRIES = 600
-IN_ALL = 30_000
+IN_ALL = 12_000
 
 Sum = tuple[int, int, tuple[int, ...], int, int]
 

@@ -157,6 +157,8 @@ def _way(shot: ShootDay, way: WayOut) -> str:
         return f"make two setups of '{shot.setups[way.number]}', and eat between them"
     if way.kind in ("later", "earlier"):
         return _longer(shot, way, minutes)
+    if way.kind == "together" and all(w.kind == "must" for w in way.wishes):
+        return f"take {', '.join(f'{shot.setups[w.number]!r}' for w in way.wishes)} to another day"
     if way.kind == "together":
         said = [_given_up(shot, w) if w.kind != "wrap" or not way.half_minutes else
                 _way(shot, WayOut("wrap", half_minutes=way.half_minutes)) for w in way.wishes]  # fmt: skip

@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ..record import replace as changed
-from .clash import IN_ALL, TRIES, WayOut, Wish, all_wishes, clash, granted
+from .clash import IN_ALL, TRIES, WayOut, Wish, all_wishes, clash, granted, too_much
 from .solve import earliest_wrap
 
 if TYPE_CHECKING:
@@ -24,10 +24,11 @@ FARTHEST = 480
 """Half-minutes; nobody wraps, stays or comes more than four hours off what was said."""
 GRID = 10
 """Half-minutes: people are asked for five minutes more, not for three."""
+LOOKED = 2_000
+"""Moments looked at for how late it gets."""
 PIECES = 4
 PRICES = ("hold", "before", "meal", "window", "wrap", "must")
 """Kinds of wishes, the cheapest to give up first."""
-SETUPS_FIRST = ("must", "hold", "before", "meal", "window", "wrap")
 DEAR = ("wrap", "call", "riggers", "piece", "meal", "later", "earlier", "split", "hold", "before", "window", "must",
         "together")  # fmt: skip
 """Ways out in the order in which they are told."""
@@ -45,8 +46,9 @@ def ways_out(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> tuple[WayOut
         if trials.able(after(day, way)):
             found += list(_longer(day, wish, trials)) or [way] if wish.kind == "window" else [way]
     if not found:
-        for prices in (PRICES, SETUPS_FIRST):
-            found += [way for way in _together(day, wishes, prices, trials) if way not in found]
+        trials.left = max(trials.left, IN_ALL // 2)
+        found += _elsewhere(day, wishes, trials)
+        found += [way for way in _together(day, wishes, trials) if way not in found]
     return tuple(sorted(found, key=lambda way: DEAR.index(way.kind)))
 
 
@@ -133,24 +135,48 @@ def _longer(day: Day, wish: Wish, trials: Trials) -> Iterator[WayOut]:
         yield WayOut(side, (wish,), high * GRID)
 
 
-def _later(day: Day, wishes: list[Wish]) -> int:
-    """By how much the latest wrap is passed with these wishes, of which it is none."""
-    late = earliest_wrap(granted(day, wishes), TRIES) if not any(w.kind == "wrap" for w in wishes) else None
-    return max(0, late - day.latest_wrap) if late is not None else 0
+def _elsewhere(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> list[WayOut]:
+    """The setups to take to another day, the longest first, until the others can be had; none that need not go."""
+    left, given = all_wishes(day), []
+    for _ in day.setups:
+        musts = [w for w in wishes if w.kind == "must" and w in left] or [w for w in left if w.kind == "must"]
+        if not musts:
+            return []
+        longest = max(musts, key=lambda w: (day.setups[w.number].takes + day.setups[w.number].fixed, -w.number))
+        given.append(longest)
+        left.remove(longest)
+        if trials.able(granted(day, left)):
+            break
+        tally = too_much(granted(day, left))
+        wishes = tuple(Wish("must", i) for i in tally[2]) if tally is not None else wishes
+    else:
+        return []
+    for wish in sorted(given, key=lambda w: day.setups[w.number].takes):
+        if len(given) > 1 and trials.able(granted(day, [*left, wish])):
+            given.remove(wish)
+            left.append(wish)
+    return [WayOut("together" if len(given) > 1 else "must", tuple(sorted(given, key=lambda w: w.number)))]
 
 
-def _together(day: Day, wishes: tuple[Wish, ...], prices: tuple[str, ...], trials: Trials) -> tuple[WayOut, ...]:
+def _later(day: Day, wishes: list[Wish]) -> int | None:
+    """By how much the latest wrap is passed with these wishes, of which it is none; None where that is not found."""
+    late = earliest_wrap(granted(day, wishes), LOOKED)
+    return None if late is None else max(0, late + late % 2 - day.latest_wrap)
+
+
+def _together(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> list[WayOut]:
     """Where no single change helps: give up the cheapest wish of each clash in turn, until the rest can be had."""
     left, given = all_wishes(day), []
     for _ in range(MOST_GIVEN_UP):
-        open_to = [w for w in wishes if w.kind in prices]
-        cheapest = min(open_to, key=lambda w: prices.index(w.kind), default=None)
+        open_to = [w for w in wishes if w.kind in PRICES]
+        cheapest = min(open_to, key=lambda w: PRICES.index(w.kind), default=None)
         if cheapest is None:
-            return ()
+            return []
         given.append(cheapest)
         left.remove(cheapest)
-        able = trials.able(granted(day, left), IN_ALL // 8)
+        able = trials.able(granted(day, left), 2 * TRIES)
         if able or able is None:
-            return (WayOut("together", tuple(given), _later(day, left)),) if able else ()
+            late = _later(day, left) if able and Wish("wrap") in given else 0
+            return [WayOut("together", tuple(given), late)] if able and late is not None and late <= FARTHEST else []
         wishes, _, _ = clash(day, left, trials)
-    return ()
+    return []

@@ -140,7 +140,10 @@ def test_two_clashes_at_once_are_given_up_together() -> None:
     text = setups(*ROOMS[:2], "dawn: {takes: 30 min, between: 08:00-09:00}").replace('wrap: "20:00"', 'wrap: "10:30"')
     result = ordered(text)
     assert result.clash is not None
-    assert result.clash.ways_out[0] == WayOut("together", (Wish("window", 2, 0), Wish("wrap")), 140)
+    elsewhere, given_up = result.clash.ways_out
+    assert elsewhere == WayOut("together", (Wish("must", 0), Wish("must", 2)))
+    assert given_up == WayOut("together", (Wish("window", 2, 0), Wish("wrap")), 140)
+    assert "take 'hall-a', 'dawn' to another day" in speak(result)
     day, asked = result.day.day, [Wish("must", 0), Wish("must", 1), Wish("must", 2), Wish("meals")]
     assert feasible(granted(day, asked))[0] is True
     assert feasible(granted(day, [*asked, Wish("wrap")]))[0] is False

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from hotset.facts.numbers import MUST, Day
 from hotset.order import DayOrder, plan_day, speak
+from hotset.order.clash import all_wishes
 from hotset.order.explain import after, granted
 from hotset.order.solve import solve
 
@@ -20,7 +21,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 import brute
 import impossible
-from plans import plan_of
+from plans import plan_of, setups
 
 
 def able(day: Day) -> bool:
@@ -65,6 +66,22 @@ def test_what_clashes_is_irreducible_and_every_way_out_works(number: int) -> Non
             assert plan_day(plan_of(moved(text, way.kind, by)), "1").order
     said = " ".join(speak(result).split())
     assert "Ways out, each tried: - " in said
+
+
+def test_a_day_with_far_too_much_says_what_to_take_to_another_day() -> None:
+    lines = [f"s{k}: {{set: {('hall', 'loft')[k % 2]}, takes: {40 + 5 * k} min, rig: 10 min}}" for k in range(9)]
+    result = plan_day(plan_of(setups(*lines).replace('wrap: "20:00"', 'wrap: "11:30"')), "1")
+    assert result.clash is not None
+    assert result.clash.sure
+    (way,) = result.clash.ways_out
+    assert {w.kind for w in way.wishes} == {"must"}
+    new = after(result.day.day, way)
+    assert solve(new).found
+    everything = all_wishes(result.day.day)
+    for wish in way.wishes:  # none of them could stay
+        rest = [w for w in everything if w not in way.wishes or w == wish]
+        assert not solve(granted(result.day.day, rest)).found
+    assert "to another day" in speak(result)
 
 
 def test_every_kind_of_conflict_is_told_in_its_own_words() -> None:
