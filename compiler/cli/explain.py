@@ -22,6 +22,7 @@ Examples:
   hotset explain circuit-overloaded
   hotset explain --number
   hotset explain --number volts-lost
+  hotset explain --number "8.2 A"
   hotset explain --number amperes night-at-the-pier/plan.yaml office-wide
 """
 
@@ -31,7 +32,7 @@ Examples:
 @click.option(
     "--number",
     is_flag=True,
-    help="Show how a number is found instead: NAME, or NAME PLAN SETUP with what that setup puts in; all without.",
+    help="Show how a number is found: its NAME or its unit; with PLAN SETUP what that setup puts in; all without.",
 )
 def command(names: tuple[str, ...], number: bool) -> int:
     """Show what a rule means on set, how it is decided, how to fix it and when to accept it.
@@ -68,7 +69,7 @@ def _rules(names: tuple[str, ...], look: Look) -> list[str]:
 
 
 def _numbers(names: tuple[str, ...], look: Look) -> list[str]:
-    from ..figures import named, nearest
+    from ..figures import named, nearest, of_unit
     from ..figures.page import figure_lines
     from ..figures.page import list_lines as figures
 
@@ -76,6 +77,8 @@ def _numbers(names: tuple[str, ...], look: Look) -> list[str]:
         return list(figures())
     rule, _, name = names[0].rpartition("/")
     found = named(name, rule)
+    if not found and len(names) == 1 and of_unit(names[0]):
+        return [*figures(of_unit(names[0])), "'hotset explain --number NAME' tells how one of them is found"]
     if not found:
         near = nearest(names[0])
         offer = f"did you mean '{near}'?" if near else "'hotset explain --number' lists them all"

@@ -30,6 +30,13 @@ def named(name: str, rule: str = "") -> tuple[Figure, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def of_unit(text: str) -> tuple[Figure, ...]:
+    """The figures printed in a unit, named alone (`A`) or behind a number as it stands on a sheet (`8.2 A`)."""
+    unit = text.strip().lstrip("+-0123456789.,/x \u00a0\u202f")
+    same = {"stop": "stops", "°": "deg"}.get(unit, unit)
+    return tuple(f for f in FIGURES if unit and f.unit in (unit, same))
+
+
 def nearest(name: str) -> str | None:
     """The name most like this one, or None."""
     from difflib import get_close_matches
@@ -51,4 +58,4 @@ def footnote(name: str) -> str:
     return f"{one.name}: {one.formula} ({one.standing})"
 
 
-__all__ = ["FIGURES", "STANDINGS", "Figure", "footnote", "named", "nearest"]
+__all__ = ["FIGURES", "STANDINGS", "Figure", "footnote", "named", "nearest", "of_unit"]

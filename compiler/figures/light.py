@@ -81,7 +81,7 @@ FIGURES = (
     ),
     Figure(
         "mired",
-        "how far a colour is from the balance, or what a gel shifts",
+        "a colour against the balance, or what a gel shifts",
         "mired",
         "10^6 / K1 - 10^6 / K2",
         "definition of the mired; shifts of gels from makers' lists (filters.json names them)",
@@ -129,7 +129,7 @@ FIGURES = (
     ),
     Figure(
         "shutter",
-        "how long, or through which angle, the shutter is open",
+        "how long the shutter is open, or its angle",
         "deg",
         "t = angle / (360 fps)",
         "definition",
@@ -153,7 +153,7 @@ FIGURES = (
     ),
     Figure(
         "variation",
-        "how much the picture's light varies from pulse to pulse",
+        "how much the light varies from frame to frame",
         "%",
         "|sin x / x| with x = pi f t; narrow pulses at most 2 / (pi f t); above 2 % is said",
         "arithmetic of the integral over the shutter; the 2 % are common practice, no source",
@@ -176,7 +176,7 @@ FIGURES = (
     ),
     Figure(
         "beam",
-        "beam of a lamp, and how far a lens or a mark is off its axis",
+        "beam of a lamp, or an angle off its axis",
         "deg",
         "angle between axis and the line to it",
         "geometry; beam: the full angle at half the peak (from memory)",

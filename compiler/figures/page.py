@@ -19,11 +19,11 @@ if TYPE_CHECKING:
 _INSIDE = "    "
 
 
-def list_lines() -> Iterator[str]:
-    """Every figure: its name, its unit, what it is."""
-    wide = max(len(f.name) for f in FIGURES)
-    units = max(len(f.unit) for f in FIGURES)
-    for one in FIGURES:
+def list_lines(figures: tuple[Figure, ...] = FIGURES) -> Iterator[str]:
+    """Figures, each with its name, its unit and what it is."""
+    wide = max(len(f.name) for f in figures)
+    units = max(len(f.unit) for f in figures)
+    for one in figures:
         yield f"{one.name:<{wide}}  {one.unit:<{units}}  {one.means}"
 
 

@@ -70,7 +70,7 @@ FIGURES = (
     ),
     Figure(
         "in-frame",
-        "how far something reaches into the picture, or is out of it",
+        "how far something is in the picture or out of it",
         "deg",
         "central projection; angle between its nearest point and the frame's edge",
         "geometry",
@@ -81,7 +81,7 @@ FIGURES = (
     ),
     Figure(
         "boom",
-        "how low the picture's upper edge is at the subject, and how low a boom comes",
+        "upper edge of the picture, and where a boom hangs",
         "m",
         "height of the frame's upper edge at the distance; eyes + what a boom stays above them",
         "central projection; how near a boom comes is common practice, no source",
@@ -115,7 +115,7 @@ FIGURES = (
     ),
     Figure(
         "image-circle",
-        "diagonal of the picture against the circle a lens draws",
+        "diagonal of the picture, or circle of a lens",
         "mm",
         "sqrt(width^2 + height^2)",
         "geometry; the maker's figure for the lens",

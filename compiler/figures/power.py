@@ -22,9 +22,9 @@ FIGURES = (
     ),
     Figure(
         "amperes",
-        "current on a circuit or through a lead, all lamps at full, held sets and the house included",
+        "current on a circuit or a lead, all lamps at full",
         "A",
-        "A = W / (V x power factor), summed",
+        "A = W / (V x power factor), summed, held sets and the house with it",
         "arithmetic, single phase; a power factor that is not said is 0.9, common practice, no source",
         GEOMETRY,
         "science.power.current",
@@ -140,7 +140,7 @@ FIGURES = (
     ),
     Figure(
         "tank",
-        "full stations or tanks that the day takes out of a circuit that can run dry",
+        "full stations or tanks that a day takes",
         "",
         "W / 60 / (Wh x 0.8) a minute; engine: (0.3 + 0.7 x load) / minutes at full power",
         "arithmetic; the four fifths and the three tenths of idling are common practice, no source",

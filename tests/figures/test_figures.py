@@ -117,7 +117,10 @@ def test_every_number_with_a_unit_on_the_sheets_has_its_figure(example: str, lea
 
 
 def test_a_footnote_says_formula_and_standing() -> None:
-    assert footnote("amperes") == "amperes: A = W / (V x power factor), summed (arithmetic or geometry)"
+    assert (
+        footnote("amperes")
+        == "amperes: A = W / (V x power factor), summed, held sets and the house with it (arithmetic or geometry)"
+    )
     assert footnote("volts lost").startswith("volts-lost: ")
     with pytest.raises(KeyError):
         footnote("luck")
@@ -159,7 +162,7 @@ def test_a_setup_shows_what_goes_in_and_what_comes_out(
     assert "9.70 A, 61% of 16 A = moon 2000 W / (230 V x 1) + the house 1 A" in said  # 2230 W / 230 V by hand
     # BS 7671 Table 4F3B, 2.5 mm2: 19 mV per A and m (read second hand); 0.019 x 25 x 8.696 = 4.13 V
     assert "4.13 V lost, 225.9 V of 230 V at the lamp" in explained(capsys, "volts-lost", path, "quay-dark")[1]
-    assert "formula A = W / (V x power factor), summed" in said
+    assert "formula A = W / (V x power factor), summed, held sets" in said
     assert "nothing of its own for this setup" in explained(capsys, "money", path, "quay-dark")[1]
 
 
@@ -172,9 +175,32 @@ def test_a_tank_in_numbers(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -
     assert "'generator' on day 1: 1.15 of one full, dry at 12:07 = 1500 W in this setup" in said
 
 
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("8.2 A", {"amperes", "breaker"}),
+        ("A", {"amperes", "inrush"}),
+        ("1/3 stop", {"stops"}),
+        ("58.5 GB", {"gigabytes"}),
+        ("+138 mired", {"mired"}),
+        ("12\u202flx", {"lux", "wanted-lux"}),
+    ],
+)
+def test_a_number_as_it_stands_on_a_sheet(text: str, names: set[str], capsys: pytest.CaptureFixture[str]) -> None:
+    status, said = explained(capsys, text)
+    assert status == 0
+    assert all(f"{name} " in said for name in names)
+    assert "'hotset explain --number NAME' tells how" in said
+
+
 def test_a_number_that_is_asked_for_as_a_rule(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["explain", "lux"]) == 2
     assert "it is a number: 'hotset explain --number lux'" in capsys.readouterr().err
+
+
+def test_the_list_fits_a_page(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "--number"]) == 0
+    assert all(len(line) <= 80 for line in capsys.readouterr().out.splitlines())
 
 
 def test_the_list_and_the_wrong_names(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
