@@ -27,6 +27,7 @@ Examples:
   hotset order film.yaml --anew --write
   hotset order plan.yaml --against agreed
   hotset order plan.yaml --against rooms --against yours.txt
+  hotset order plan.yaml --ahead
 """
 
 
@@ -54,6 +55,7 @@ Examples:
     multiple=True,
     help="Compare the best order with another: agreed, story, rooms (room by room), or a file. Twice: those two.",
 )
+@click.option("--ahead", is_flag=True, help="Say which room to rig ahead while others shoot, by whom, for what gain.")
 def command(
     plans: tuple[str, ...],
     day: str | None,
@@ -62,6 +64,7 @@ def command(
     limit: int | None,
     cast_day: int,
     against: tuple[str, ...],
+    ahead: bool,
 ) -> int:
     """Find the order of setups with the earliest wrap, then the least carrying, then the least waiting.
 
@@ -81,6 +84,8 @@ def command(
         return STATUS_UNUSABLE
     if against:
         return _against(plan, _days(plan, day), against, limit or LIMIT)
+    if ahead:
+        return _ahead(plan, _days(plan, day), limit or LIMIT)
     if day is None and free(plan, anew=anew):
         return _several(plans, plan, write, limit or LIMIT, (anew, 2 * cast_day))
     status = STATUS_OK
@@ -104,6 +109,18 @@ def _against(plan: Plan, days: list[str], against: tuple[str, ...], limit: int) 
     width = look_for(sys.stdout, os.environ).width
     for number, name in enumerate(days):
         text = compare(plan, name, against, limit, width)
+        click.echo(("\n" if number else "") + shown_lines(text), nl=False)
+    return STATUS_OK
+
+
+def _ahead(plan: Plan, days: list[str], limit: int) -> int:
+    """What rigging a room ahead would save, day by day."""
+    from ..trials.rig_ahead import proposals
+    from ..trials.speak_ahead import ahead_lines
+
+    width = look_for(sys.stdout, os.environ).width
+    for number, name in enumerate(days):
+        text = "\n".join(ahead_lines(name, proposals(plan, name, limit), width))
         click.echo(("\n" if number else "") + shown_lines(text), nl=False)
     return STATUS_OK
 

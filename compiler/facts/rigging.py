@@ -14,6 +14,7 @@ from ..science import care
 from ..science.sharing import Work, share
 from . import hands
 from .height import REACH, high
+from .occupancy import follows_crew
 from .rig import rig
 
 if TYPE_CHECKING:
@@ -122,7 +123,8 @@ def _step(
     if ahead:
         start, end = min(off.start for off in ahead), max(off.end for off in ahead)
         able = {name: day for name, day in days.items() if any(off.setup == step.setup for off in day.away)}
-    wanted = _wanted(facts.plan, facts.plan.setups[step.setup], step.tasks, says, alone=len(days) < 2)
+    work = tuple(t for t in step.tasks if not ahead or not follows_crew(facts.plan, t.piece))
+    wanted = _wanted(facts.plan, facts.plan.setups[step.setup], work, says, alone=len(days) < 2)
     tasks = [w for w in wanted if w.length]
     time = {name: day.within(start, end, step.setup) for name, day in able.items()}
     there = tuple(name for name, much in time.items() if much or (start == end and _at(able[name], start, step.setup)))

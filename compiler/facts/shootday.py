@@ -21,7 +21,8 @@ PRIORITIES = {"must": MUST, "want": WANT, "if-time": IF_TIME}
 class ShootDay:
     """A day of the plan: `day` in numbers, and what the numbers stand for. `states[g][s]` is the state s of group g,
     None its case; `out` is when everybody must be out (None: not said), `buffer` what of that is kept free;
-    `ends` why it has to end sooner than that ("" where it does not);
+    `ends` why it has to end sooner than that ("" where it does not); `ahead` are the setups that are rigged, but for
+    what comes with the crew, while others are shot;
     `load_in` the half-minutes from the call (`day.call` is when rigging can start); `typical` the
     assumptions that rest on built-in values; `missing` what the plan does not say and no check can do without."""
 
@@ -40,6 +41,7 @@ class ShootDay:
     out: int | None = None
     buffer: int = 0
     ends: str = ""
+    ahead: tuple[str, ...] = ()
 
     def index(self, setup: str) -> int:
         """The number of a setup."""
@@ -57,20 +59,19 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
     times = hours.hours(plan, day_id, minutes)
     typical, missing = list(times.typical), list(times.missing)
     windows = hours.windows(plan, day_id, names, times)
-    numbered = []
-    number = {piece: g for g, piece in enumerate(gear.pieces)}
+    numbered, number = [], {piece: g for g, piece in enumerate(gear.pieces)}
     cast = hours.cast(plan, names)
+    early = tuple(a.setup for a in plan.days[day_id].ahead if a.setup and a.to is not None)
     for k, name in enumerate(names):
         takes, guessed = hours.takes(plan, name, minutes)
         fixed, flat, why = _fixed(plan, gear.setups[k], minutes)
-        if any(item.setup == name and item.to is not None for item in plan.days[day_id].ahead):
-            fixed, flat, why = 0, True, ""
+        if name in early:
+            fixed, flat, why = _brought_last(plan, gear, k, groups, states), True, ""
         typical += [f"'{name}': {w}" for w in (guessed, why) if w]
         missing += [f"'{name}': {w}" for w in windows[k].missing]
         times_ = (rooms.index(gear.setups[k].room), takes, fixed, flat)
         numbered.append(_setup(gear.setups[k], plan, number, states, times_, windows[k], cast))
     riggers = _riggers(plan, day_id, typical)
-    limit = times.wrap - times.buffer if times.wrap is not None else FOREVER
     day = Day(
         name=day_id,
         setups=tuple(numbered),
@@ -79,7 +80,7 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
         arrive=(0,) * len(rooms),
         riggers=riggers,
         call=times.call + times.load_in,
-        latest_wrap=limit,
+        latest_wrap=times.wrap - times.buffer if times.wrap is not None else FOREVER,
         pack=times.wrap_out,
         before=before(plan, names),
         holds=_holds(plan, names, gear),
@@ -105,6 +106,7 @@ def shoot_day(plan: Plan, day_id: str, setups: tuple[str, ...] | None = None) ->
         missing=tuple(dict.fromkeys(missing)),
         out=times.wrap,
         buffer=times.buffer,
+        ahead=early,
     )
 
 
@@ -177,6 +179,20 @@ def _fixed(plan: Plan, gear: SetupRig, minutes: changeover.Minutes) -> tuple[int
     whole = minutes.of("setup")
     why = f"{whole / 2:g} min of rigging (the plan says nothing of its rig)" if "setup" in minutes.typical else ""
     return whole, False, why
+
+
+def _brought_last(
+    plan: Plan, gear: Rig, k: int, groups: tuple[Group, ...], states: tuple[tuple[State | None, ...], ...]
+) -> int:
+    """Half-minutes that a setup rigged ahead still costs: the camera comes with the crew, from wherever it stood."""
+    dearest = 0
+    for need in gear.setups[k].needs:
+        for piece, state in need.options:
+            if follows_crew(plan, piece):
+                g = list(gear.pieces).index(piece)
+                to = states[g].index(state)
+                dearest = max(dearest, *(row[to] for row in groups[g].cost))
+    return dearest
 
 
 def before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
