@@ -168,14 +168,18 @@ def _late(found: Answer) -> Iterator[Line]:
         yield 0, "late, and nothing that is left to give up wins time; speak with the director and the owner now"
         yield 0, f"never to be cut: {never}"
         return
-    if choice.need:
+    if choice.need and not found.way.over and found.rest.day.buffer:
+        yield 0, f"late, and the buffer has room for it; what wins {span(choice.need)} back, the least dear first:"
+    elif choice.need:
         yield 0, f"late: what wins {span(choice.need)} back, the least dear first (each tried):"
     else:
         yield 0, "what brings back what is lost, the least dear first (each tried):"
     for number, option in enumerate(choice.options, 1):
         yield 1, _option(number, option)
     if len(choice.options) > 1 and not any(o.enough for o in choice.options):
-        enough = "enough" if choice.together_enough else "still not enough: speak with the director and the owner now"
+        enough = "still not enough: speak with the director and the owner now" if found.way.over else (
+            "the rest comes out of the buffer" if found.rest.day.buffer else "the rest stays late")  # fmt: skip
+        enough = "enough" if choice.together_enough else enough
         yield 1, f"together they save {span(choice.together)}: {enough}"
     yield 0, f"never to be cut: {never}"
 

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     from ..facts.follow import Leg
     from ..facts.shootday import ShootDay
+    from .left import Part
     from .rest import Rest
 
 OFFERED = 3
@@ -97,7 +98,10 @@ class _Trial:
 
     def __init__(self, rest: Rest, way: Way, need: int, lost: tuple[str, ...]) -> None:
         self.rest, self.way, self.need, self.lost = rest, way, need, lost
-        self.order = way.order if not lost else rest.agreed or way.order
+        self.gone = {name for name in lost if judge(rest.day, (*rest.held, name)).missed}  # no change brings it back
+        back = set(lost) - self.gone
+        order = way.order if not back else rest.agreed or way.order
+        self.order = tuple(name for name in order if name not in self.gone)
         self.legs: dict[tuple[tuple[str, ...], frozenset[tuple[str, int]]], tuple[Leg, ...]] = {}
         self.base = self._judged(Change())
 
@@ -111,10 +115,16 @@ class _Trial:
             words, who = f"take another order: {names}", cuts.ask(rest, "first assistant")
             yield from self._option("reorder", words, Change(order=found[0]), turned, who)
         for cut in (*cuts.merges(rest), *cuts.reverses(rest), *cuts.lamps(rest)):
+            if any(p.id in cut.shots for name in self.gone for p in rest.parts.get(name, ())):
+                continue
             change = Change(frozenset(cut.shots), cut.saved, frozenset(cut.needs))
             yield from self._option(cut.kind, cut.words, change, cut.breaks, cut.ask)
         yield from self._drops("if-time", ())
-        yield from self._drops("want", tuple(p.id for p in cuts.parts(rest, "if-time")))
+        yield from self._drops("want", tuple(p.id for p in self._parts("if-time")))
+
+    def _parts(self, kind: str) -> list[Part]:
+        """The shots of a kind that are still to be had."""
+        return [p for p in cuts.parts(self.rest, kind) if p.setup not in self.gone]
 
     def _worth(self, order: tuple[str, ...]) -> bool:
         """Whether another order brings a setup back, or is enough, or saves enough to turn a day round."""
@@ -126,7 +136,7 @@ class _Trial:
     def _drops(self, kind: str, lesser: tuple[str, ...]) -> Iterator[Option]:
         """The fewest shots of a kind that are enough; where even all are not, and for a dearer kind, those of the
         lesser kind go first."""
-        mine = [p for p in cuts.parts(self.rest, kind) if p.id not in lesser]
+        mine = [p for p in self._parts(kind) if p.id not in lesser]
         if not mine:
             return
         shots = self._fewest([p.id for p in reversed(mine)], lesser)
