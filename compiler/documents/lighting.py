@@ -17,7 +17,7 @@ from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_step
 from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import load_bars
-from .drawings.from_hours import battery_lines, window_hours
+from .drawings.from_hours import battery_lines, circuit_hours, window_hours
 from .light_words import care, changed_words, grip_words, practical_words, seen_of, settings
 from .load import LoadLine
 from .marking import once
@@ -101,6 +101,7 @@ class Lighting:
     circuits: tuple[Pair, ...]
     cells: Markup
     windows: Markup
+    flows: Markup
 
 
 def table(desk: Desk, line: DayLine) -> str:
@@ -146,6 +147,7 @@ def view(desk: Desk, line: DayLine) -> Lighting:
         states=states, colours=_colours(desk, line), circuits=_circuits(desk, line),
         cells=Markup(battery_lines(desk.shoot.facts, line, False, desk.words, WIDE).svg),
         windows=Markup(window_hours(desk.shoot.plan, line, desk.words, WIDE).svg),
+        flows=Markup(circuit_hours(desk.shoot.facts, line, desk.words, WIDE).svg),
     )  # fmt: skip
 
 

@@ -7,9 +7,9 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from hotset.documents.drawings import batteries, windows
+from hotset.documents.drawings import batteries, circuits, windows
 from hotset.documents.drawings.batteries import Cell, Kind, Leg
-from hotset.documents.drawings.from_hours import battery_lines, window_hours
+from hotset.documents.drawings.from_hours import battery_lines, circuit_hours, window_hours
 from hotset.documents.gather import shoot_of
 from hotset.documents.words import words_for
 from hotset.pipeline import compile_plan
@@ -31,7 +31,7 @@ def hour_lines(svg: str) -> list[float]:
 def test_the_line_of_a_battery_falls_as_it_gives() -> None:
     """From full at nine to flat at ten: its ends lie on the lines of those hours, 22 points one over the other."""
     legs = (Leg("use", NINE, TEN, 1.0, 0.0), Leg("charge", TEN, NOON, 0.0, 1.0))
-    drawn = batteries.draw([Kind("Cell", (Cell("no. 1", legs, ("camera",)),))], NINE, NOON, "b", "t")
+    drawn = batteries.draw([Kind("Cell", (Cell("no. 1", ("camera",), legs),))], NINE, NOON, "b", "t")
     nine, ten, _eleven, noon = hour_lines(drawn.svg)
     thick = next(e for e in ET.fromstring(drawn.svg).iter(f"{SVG}line") if e.get("stroke-width") == "1.8")
     assert [float(thick.get(k, "0")) for k in ("x1", "x2")] == pytest.approx([nine, ten], abs=0.01)
@@ -44,7 +44,7 @@ def test_the_line_of_a_battery_falls_as_it_gives() -> None:
 
 def test_where_no_charged_battery_is_left_is_said() -> None:
     legs = (Leg("use", NINE, ELEVEN, 1.0, 0.0),)
-    drawn = batteries.draw([Kind("Brick", (Cell("no. 1", legs),), "", (ELEVEN, "panel"))], NINE, NOON, "b", "t")
+    drawn = batteries.draw([Kind("Brick", (Cell("no. 1", (), legs),), "", (ELEVEN, "panel"))], NINE, NOON, "b", "t")
     assert "11:00 none left for panel" in texts(drawn.svg)
     assert batteries.draw([], NINE, NOON, "b", "t").svg == ""
 
@@ -66,6 +66,19 @@ def test_sun_and_cloth_lie_at_their_hours() -> None:
     assert windows.draw([], NINE, NOON, "w", "t").svg == ""
 
 
+def test_a_circuit_rises_and_falls_to_the_scale_of_its_breaker() -> None:
+    steps = (circuits.Step(NINE, TEN, 4.0), circuits.Step(TEN, NOON, 8.0))
+    drawn = circuits.draw([circuits.Circuit("Ring", 16.0, 12.8, steps)], NINE, NOON, "c", "t")
+    found = [e for e in ET.fromstring(drawn.svg).iter(f"{SVG}rect") if (e.get("fill") or "").startswith("url(")]
+    nine, ten, _eleven, noon = hour_lines(drawn.svg)
+    assert [float(e.get("x", "0")) for e in found] == pytest.approx([nine, ten], abs=0.01)
+    assert float(found[1].get("x", "0")) + float(found[1].get("width", "0")) == pytest.approx(noon, abs=0.01)
+    high = [float(e.get("height", "0")) for e in found]
+    assert high == pytest.approx([30.0 / 4, 30.0 / 2])
+    assert "up to 8.0 A of 16 A; 09:00-10:00 4.0 A, 10:00-12:00 8.0 A" in drawn.desc.replace("\u00a0", " ")
+    assert circuits.draw([], NINE, NOON, "c", "t").svg == ""
+
+
 def test_a_day_of_the_example() -> None:
     """The bricks of the panels are on the side of light, the cells of the body on that of the camera, and the window
     to the east loses the sun about noon: local noon at 1.4 degrees west in November is at 11:50 by the clock."""
@@ -84,6 +97,9 @@ def test_a_day_of_the_example() -> None:
     assert found is not None
     assert int(found[3]) in (12, 13)
     assert "tented" in told
-    for made in (light, camera, drawn):
+    flows = circuit_hours(shoot.facts, line)
+    most = max(m.amperes for m in shoot.facts.circuit_moments)
+    assert f"up to {most:.1f} A of 16 A" in flows.desc.replace("\u00a0", " ")
+    for made in (light, camera, drawn, flows):
         sizes = [float(e.get("font-size", "0")) for e in ET.fromstring(made.svg).iter(f"{SVG}text")]
         assert min(sizes) >= 9.0

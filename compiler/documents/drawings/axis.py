@@ -7,6 +7,7 @@ from .svg import line, text
 
 SIZE = 9.0
 HOUR = 120  # half-minutes
+GUTTER, RIGHT = 128.0, 42.0  # points left and right of the hours where several drawings stand one below the other
 
 
 class Axis:
@@ -22,15 +23,17 @@ class Axis:
         """Where a time lies; times before and after the axis at its ends."""
         return self.left + (min(max(time, self.start), self.end) - self.start) * self.factor
 
-    def hours(self, top: float, bottom: float) -> list[str]:
-        """A thin line each hour, named above where there is room."""
+    def hours(self, top: float, bottom: float, named: float | None = -1.0) -> list[str]:
+        """A thin line each hour, named above where there is room; `named` is another height for the names, None for
+        lines without them."""
         drawn: list[str] = []
         every = next(n for n in (1, 2, 3, 4, 6, 12, 24, 48) if n * HOUR * self.factor >= 24.0 or n == 48)
         for n, time in enumerate(range(self.start, self.end + 1, HOUR)):
             x = self.x(time)
             drawn.append(line((x, top - 3.0), (x, bottom), 0.3, "1 2"))
-            if n % every == 0 and x <= self.right + 2.0:
-                drawn.append(text(f"{time // HOUR % 24:02d}", (x, top - 5.0), SIZE, False, "middle"))
+            if named is not None and n % every == 0 and x <= self.right + 2.0:
+                at = top if named < 0.0 else named
+                drawn.append(text(f"{time // HOUR % 24:02d}", (x, at - 5.0), SIZE, False, "middle"))
         return drawn
 
     def name(self, said: str, baseline: float, bold: bool = True) -> str:

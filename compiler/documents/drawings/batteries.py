@@ -11,14 +11,13 @@ from typing import Literal
 from ...facts.hours import times_words
 from ...record import record
 from ..words import Words, words_for
-from .axis import SIZE, Axis
+from .axis import GUTTER, RIGHT, SIZE, Axis
 from .metrics import width_of, wrap
 from .svg import Drawing, document, line, polygon, rect, text
 
 _TOP = 17.0  # points for the names of the hours
 _TALL = 22.0  # points from flat to full
-_ROW = 30.0
-_GUTTER, _RIGHT = 140.0, 42.0
+_ROW = 27.0
 _HEAD = 10.0
 
 Doing = Literal["use", "charge", "rest"]
@@ -40,18 +39,20 @@ class Cell:
     """One battery: its name, its day without a gap, and what it feeds."""
 
     name: str
+    feeds: tuple[str, ...]
     legs: tuple[Leg, ...]
-    feeds: tuple[str, ...] = ()
 
 
 @record
 class Kind:
-    """The batteries of a kind that are used, what is said of them, and where they do not last: when and in what."""
+    """The batteries of a kind that are used, what is said of them, and where they do not last: when and in what. Of a
+    thing with a battery of its `own` the name stands at the row."""
 
     name: str
     cells: tuple[Cell, ...]
     words: str = ""
     flat: tuple[float, str] | None = None
+    own: bool = False
 
 
 def draw(
@@ -62,15 +63,15 @@ def draw(
     _ = words or words_for()
     if not any(kind.cells for kind in kinds):
         return Drawing("", title, "", 0.0, 0.0)
-    axis = Axis(start, end, width, _GUTTER, _RIGHT)
+    axis = Axis(start, end, width, GUTTER, RIGHT)
     parts: list[str] = []
-    y = 2.0
-    for kind in kinds:
-        said = wrap(": ".join(w for w in (kind.name, kind.words) if w), _HEAD, width - 4.0, True)
-        parts.extend(text(row, (2.0, y + _HEAD + 12.0 * n), _HEAD, True) for n, row in enumerate(said))
-        y += 12.0 * len(said) + _TOP
+    y = _TOP
+    for n, kind in enumerate(kinds):
+        rows = () if kind.own else wrap(": ".join(w for w in (kind.name, kind.words) if w), _HEAD, width - 4.0, True)
+        parts.extend(text(row, (2.0, y + _HEAD - 1.0 + 12.0 * k), _HEAD, True) for k, row in enumerate(rows))
+        y += 12.0 * len(rows) + (4.0 if rows else 0.0)
         grid_from = y
-        parts.extend(axis.hours(y, y + _ROW * len(kind.cells) - 8.0))
+        parts.extend(axis.hours(y, y + _ROW * len(kind.cells) - 5.0, _TOP if n == 0 else None))
         for cell in kind.cells:
             parts.extend(_cell(cell, axis, y, prefix, _))
             y += _ROW
@@ -136,9 +137,9 @@ def _flat(flat: tuple[float, str], axis: Axis, top: float, bottom: float, _: Wor
 def legend(kinds: Sequence[Kind], _: Words) -> str:
     """What the lines mean, as far as they occur."""
     doing = {leg.doing for kind in kinds for cell in kind.cells for leg in cell.legs}
-    said = [_("height of the line: charge, full at the top of a row, what is left at its end")]
+    said = [_("height of the line: charge; right: what is left")]
     if "use" in doing:
-        said.append(_("thick and hatched: in use"))
+        said.append(_("hatched: in use"))
     if "charge" in doing:
         said.append(_("dashed: charging"))
     if "rest" in doing:
@@ -150,7 +151,7 @@ def _told(kinds: Sequence[Kind], _: Words) -> str:
     """The day of each battery in words."""
     told = []
     for kind in kinds:
-        if kind.words:
+        if kind.words and not kind.own:
             told.append(f"{kind.name}: {kind.words}")
         for cell in kind.cells:
             steps = []
@@ -161,7 +162,8 @@ def _told(kinds: Sequence[Kind], _: Words) -> str:
                 how = _("in use") if leg.doing == "use" else _("charging")
                 steps.append(f"{hours} {how} {round(leg.before * 100)}-{round(leg.after * 100)} %")
             feeds = f" ({', '.join(cell.feeds)})" if cell.feeds else ""
-            told.append(f"{kind.name} {cell.name}{feeds}: {'; '.join(steps)}")
+            named = cell.name if kind.own else f"{kind.name} {cell.name}"
+            told.append(f"{named}{feeds}: {'; '.join(steps)}")
         if kind.flat is not None:
             told.append(_("{time} none left for {thing}", time=times_words(int(kind.flat[0])), thing=kind.flat[1]))
     return ". ".join(told) + "."

@@ -1,14 +1,14 @@
-"""Batteries and windows of a day of a plan, along its hours."""
+"""Batteries, circuits and windows of a day of a plan, along its hours."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from ...facts import cells, sky, walls
+from ...facts import cells, loads, sky, walls
 from ..say import Say, join, plain
 from ..words import Words, words_for
-from . import batteries, windows
+from . import batteries, circuits, windows
 from .batteries import Cell, Doing, Kind, Leg
 from .scene import Treatment
 from .setplan import slug
@@ -17,6 +17,7 @@ from .svg import Drawing
 if TYPE_CHECKING:
     from ...facts import Facts
     from ...facts.cells import Store
+    from ...facts.loads import Moment
     from ...plan import Plan
     from ...plan.light import Treatment as Treated
     from ...science.cells import Spell
@@ -61,12 +62,20 @@ def _kind(plan: Plan, say: Say, store: Store, camera: bool, start: int, end: int
     swaps = len(store.day.swaps)
     changed = _.count("{n} swap", "{n} swaps", swaps) if swaps else ""
     rows = tuple(
-        Cell(_("no. {n}", n=n + 1), tuple(_legs(spells[n], store.full, start, end)),
-             () if store.own else tuple(dict.fromkeys(_thing(plan, say, s.what) for s in spells[n] if s.what)))
+        Cell(*_at_the_row(plan, say, store, n, name, [s.what for s in spells[n] if s.what]),
+             tuple(_legs(spells[n], store.full, start, end)))
         for n in mine
     )  # fmt: skip
     gone = (flat.time * 2, _thing(plan, say, flat.what)) if flat is not None else None
-    return Kind(name, rows, join(", ", (holds, changed)), gone)
+    return Kind(name, rows, join(", ", (holds, changed)), gone, store.own)
+
+
+def _at_the_row(plan: Plan, say: Say, store: Store, n: int, name: str, fed: list[str]) -> tuple[str, tuple[str, ...]]:
+    """What stands at a battery's row: its number and what it feeds, or the thing whose own it is."""
+    _ = say.words
+    if store.own:
+        return join(" ", (name, str(n + 1) if store.pieces > 1 else "")), (_("its own battery"),)
+    return _("no. {n}", n=n + 1), tuple(dict.fromkeys(_thing(plan, say, what) for what in fed))
 
 
 def _of_camera(plan: Plan, what: str) -> bool:
@@ -99,6 +108,50 @@ def _legs(spells: list[Spell], full: float, start: int, end: int) -> Iterator[Le
             now, level = b, after
     if end > now:
         yield Leg("rest", now, float(end), level, level)
+
+
+def circuit_hours(facts: Facts, line: DayLine, words: Words | None = None, width: float = 510.0) -> Drawing:
+    """What flows on each circuit that the day's setups use, from the rigging of each setup to its last take; between
+    them only what hangs there always."""
+    _ = words or words_for()
+    plan, say = facts.plan, Say(facts.plan, _)
+    title = _("Circuits of day {day}", day=line.day.id)
+    if not line.slots:
+        return Drawing("", title, "", 0.0, 0.0)
+    start, end = min(s.start for s in line.slots), max(s.end for s in line.slots)
+    spans = {
+        name: (mine[0].start, mine[-1].end)
+        for name in line.setups
+        if (mine := [s for s in line.slots if s.setup == name and s.kind in ("rig", "shoot")])
+    }
+    found: dict[str, list[Moment]] = {}
+    for moment in facts.circuit_moments:
+        if moment.setup in spans:
+            found.setdefault(moment.circuit.id, []).append(moment)
+    rows = []
+    for moments in found.values():
+        place = plan.location_of(moments[0].setup)
+        rule = loads.profile(place) if place else None
+        busy = sorted((*spans[m.setup], m.amperes) for m in moments)
+        steps = tuple(_flow(busy, start, end, moments[0].already))
+        limit = moments[0].breaker * rule.share if rule else None
+        rows.append(circuits.Circuit(say.circuit(moments[0].circuit.id), moments[0].breaker, limit, steps))
+    return circuits.draw(rows, start, end, f"circuits-{slug(line.day.id)}", title, _, width)
+
+
+def _flow(busy: list[tuple[int, int, float]], start: int, end: int, always: float) -> Iterator[circuits.Step]:
+    """The day of a circuit without a gap; what follows at the same height is one step."""
+    steps: list[circuits.Step] = []
+    now = start
+    for a, b, amperes in [*busy, (end, end, always)]:
+        for since, until, flows in ((now, a, always), (max(a, now), b, amperes)):
+            if until <= since:
+                continue
+            if steps and abs(steps[-1].amperes - flows) < 1e-9:
+                since = steps.pop().start
+            steps.append(circuits.Step(since, until, flows))
+        now = max(now, b)
+    yield from steps
 
 
 def window_hours(plan: Plan, line: DayLine, words: Words | None = None, width: float = 510.0) -> Drawing:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ...record import record
 from ..numbers import decimal
 from ..words import Words, words_for
-from .metrics import width_of, wrap
+from .metrics import cut, width_of, wrap
 from .svg import INK, Drawing, document, line, num, rect, text
 
 SIZE = 9.0
@@ -60,10 +60,9 @@ def draw(
         y += _BAR + 4.0
         parts.extend(_scale(circuit, y, factor, width, _))
         y += 11.0
-        listed = " · ".join(f"{part.words} {amps(part.amperes, _)}" for part in circuit.parts)
-        for row in wrap(listed, SIZE, width - 4.0):
-            parts.append(text(row, (2.0, y + SIZE), SIZE))
-            y += 11.5
+        keys, deep = _keys(circuit, y, width, prefix, _)
+        parts.extend(keys)
+        y += deep
         y += 9.0
     desc = ". ".join(told) + "."
     height = max(y, 20.0)
@@ -117,6 +116,26 @@ def _bar(circuit: Circuit, y: float, factor: float, prefix: str, hatches: list[s
     if circuit.amperes > over:
         drawn.append(rect((2.0 + over * factor, y, at, y + _BAR), INK))
     return drawn
+
+
+def _keys(circuit: Circuit, y: float, width: float, prefix: str, _: Words) -> tuple[list[str], float]:
+    """What each part of the bar is, with its own filling before it, and the height that takes."""
+    drawn: list[str] = []
+    x, row = 2.0, 0
+    for n, part in enumerate(circuit.parts):
+        said = cut(f"{part.words} {amps(part.amperes, _)}", SIZE, width - 22.0)
+        wide = 16.0 + width_of(said, SIZE)
+        if x > 2.0 and x + wide > width - 2.0:
+            x, row = 2.0, row + 1
+        top = y + 11.5 * row
+        box = (x, top + 1.6, x + 12.0, top + 9.2)
+        drawn.append(rect(box, "#fff", INK, 0.8))
+        name = _FILLS[n % len(_FILLS)]
+        if name:
+            drawn.append(rect(box, f"url(#{prefix}-{name})", INK, 0.8))
+        drawn.append(text(said, (x + 16.0, top + SIZE), SIZE))
+        x += wide + 10.0
+    return drawn, 11.5 * (row + 1)
 
 
 def _scale(circuit: Circuit, y: float, factor: float, width: float, _: Words) -> list[str]:

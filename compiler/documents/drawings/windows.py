@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from ...facts.hours import times_words
 from ...record import record
 from ..words import Words, words_for
-from .axis import SIZE, Axis
+from .axis import GUTTER, RIGHT, SIZE, Axis
 from .metrics import width_of, wrap
 from .scene import Treatment
 from .svg import INK, Drawing, document, rect, tag, text
@@ -53,7 +53,7 @@ def draw(
     _ = words or words_for()
     if not rows:
         return Drawing("", title, "", 0.0, 0.0)
-    axis = Axis(start, end, width)
+    axis = Axis(start, end, width, GUTTER, RIGHT)
     hatches: list[str] = []
     parts: list[str] = []
     y = _TOP
@@ -137,16 +137,16 @@ def _said(said: str, x0: float, x1: float, y: float, axis: Axis) -> list[str]:
 def _legend(rows: Sequence[Row], _: Words) -> str:
     """What the ribbons mean, as far as they occur."""
     met = {hung.treatment for row in rows for hung in row.hung}
-    said = [_("above, slanted: direct sun on the glass where no cloud is before it; below, what hangs there:")]
-    kinds = []
+    said = [_("slanted: direct sun, if no cloud is before it")]
     if "black-out" in met:
-        kinds.append(_("crossed: blacked out"))
+        said.append(_("crossed: blacked out"))
     if "tent" in met:
-        kinds.append(_("dense: tented"))
+        said.append(_("dense: tented"))
     if "layers" in met:
-        kinds.append(_("dashed frame: layers"))
-    kinds.append(_("empty frame: as it is"))
-    return " ".join((said[0], "; ".join(kinds)))
+        said.append(_("dashed: layers"))
+    if "bare" in met:
+        said.append(_("empty: as it is"))
+    return "; ".join(said)
 
 
 def _told(rows: Sequence[Row], _: Words) -> str:
