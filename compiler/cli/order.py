@@ -82,6 +82,10 @@ def command(
     plan, faults = decode(source)
     if _say_faults(source, [*source.findings, *faults]) or plan is None:
         return STATUS_UNUSABLE
+    if against and day is None and free(plan) and not any(map(plan.setups_on, plan.days)):
+        raise click.ClickException(
+            "no setup has its day yet, so there is nothing to compare: share them out first with 'hotset order --write'"
+        )
     if against:
         return _against(plan, _days(plan, day), against, limit or LIMIT)
     if ahead:

@@ -90,7 +90,8 @@ def _day(order: DayOrder) -> str:
 
 def _without_day(one: Homeless, width: int) -> Iterator[str]:
     how = _WISH[one.priority]
-    days = f"day {', '.join(one.days)}" if one.days else "no day is open to it"
+    said = " and ".join([*([", ".join(one.days[:-1])] if one.days[1:] else []), *one.days[-1:]])
+    days = f"day{'s' if one.days[1:] else ''} {said}" if one.days else "no day is open to it"
     has = ", and no room was found on " + days if one.days else f", and {days}"
     yield from wrap(f"'{one.setup}' {how}{has}.", width)
     if one.clash is not None and one.nearest is not None:
