@@ -139,3 +139,16 @@ def test_a_label_tells_the_colour_behind_the_gel(tmp_path: Path) -> None:
     told = plan_of_set(made, "one").svg.replace("\u00a0", " ")
     assert "3200 K, 4490 K with its gel" in told
     assert re.search(r">[^<]*3200 K · 2 m high<", told), "the lamp without a gel tells its own colour"
+
+
+def test_a_board_that_moves_leaves_its_ghost(tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    board = "    grip: {board: {size: 1 m x 1 m, at: [1 m, 1 m], aim: x}}\n    lights:\n      key"
+    moved = PLAN.replace("    lights:\n      key", board, 1).replace(
+        "two: {like: one,", "two: {like: one, grip: {board: {at: [3 m, 2 m]}},"
+    )
+    path.write_text(moved, "utf-8")
+    made = compile_plan([str(path)]).plan
+    assert made is not None
+    found = ghosts(made, made.setups["two"], made.setups["one"], {})
+    assert ((1.0, 1.0), (3.0, 2.0), "") in [(g.at, g.to, g.number) for g in found]

@@ -64,7 +64,8 @@ def lamps(
 
 
 def ghosts(plan: Plan, setup: Setup, before: Setup | None, numbers: Mapping[str, str]) -> list[Ghost]:
-    """Where the camera and the lamps that are moved stood in the setup before, in the same set."""
+    """Where the camera, the lamps, the grip and the practicals that are moved stood in the setup before, in the same
+    set."""
     if before is None or before.set != setup.set:
         return []
     found: list[Ghost] = []
@@ -76,6 +77,12 @@ def ghosts(plan: Plan, setup: Setup, before: Setup | None, numbers: Mapping[str,
         at, to = places.light_xy(plan, before, former) if former else None, places.light_xy(plan, setup, light)
         if at is not None and to is not None:
             found.append(Ghost(at, to, numbers.get(name, "?")))
+    for now, then in ((setup.grip, before.grip), (setup.practicals, before.practicals)):
+        for name in now:
+            there = places.thing(plan, before, then[name]) if name in then else None
+            here = places.thing(plan, setup, now[name])
+            if there is not None and here is not None:
+                found.append(Ghost(there[:2], here[:2]))
     return found
 
 

@@ -25,6 +25,7 @@ _SMALLER = {
     "lamp-hard": 0.6,
     "lamp-soft": 0.55,
     "lamp-tube": 0.36,
+    "swing": 0.66,
     "lamp-bulb": 0.6,
     "new": 0.6,
     "remove": 0.5,
@@ -33,6 +34,7 @@ _SMALLER = {
     "camera": 0.68,
     "camera-end": 0.68,
     "stands": 0.82,
+    "lies": 0.62,
     "sits": 0.72,
     "facing": 0.82,
     "thing": 0.9,
@@ -182,7 +184,10 @@ def _building(key: str, c: Point, paint: Paint) -> str:
     if key == "edge":
         return line(a, b, 0.9, "7 3 1.5 3")
     if key in ("window", "window-layers"):
-        inner = line((x - 12.0, y + 6.0), (x + 12.0, y + 6.0), 1.8, "5 3") if key == "window-layers" else ""
+        inner = line((x - 12.0, y + 4.4), (x + 12.0, y + 4.4), 1.6, "5 3") if key == "window-layers" else ""
+        if inner:
+            slab = band((x - 12.0, y - 1.2), (x + 12.0, y - 1.2), 3.0)
+            a, b = (x - 12.0, y - 1.2), (x + 12.0, y - 1.2)
         return polygon(slab, "#fff", 0.9) + line(a, b, 0.8) + inner
     if key == "black-out":
         return polygon(slab, "#fff", 0.9) + polygon(slab, paint("cross"), 0.9)
@@ -197,9 +202,9 @@ def _building(key: str, c: Point, paint: Paint) -> str:
         arc = [(x - 8.0 + 15.0 * s, y + 7.5 - 15.0 * t) for s, t in turns]
         return line((x - 8.0, y + 7.5), (x - 8.0, y - 7.5), 1.6) + polygon(arc, "none", 0.5, "", False)
     if key == "furniture":
-        return polygon(band(a, b, 5.0), "#fff", 0.8)
+        return polygon(band(a, b, 4.2), "#fff", 0.8)
     if key == "above":
-        return polygon(band(a, b, 5.0), paint("sparse"), 1.2, "9 3 1.5 3")
+        return polygon(band(a, b, 4.2), paint("sparse"), 1.2, "9 3 1.5 3")
     return ""
 
 
