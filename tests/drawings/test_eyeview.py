@@ -147,3 +147,33 @@ def test_a_setup_of_a_plan_through_its_lens(tmp_path: Path) -> None:
     assert eye_view(plan, "office-wide", end=True).svg == ""
     nothing = eye_view(plan, "bare")
     assert (nothing.svg, nothing.missing != ()) == ("", True)
+
+
+SEEN_TOO = PLAN.replace(
+    "    lights:\n      seen",
+    "    grip: {flag: {size: 0.6 m x 0.9 m, at: [1.6 m, 1.2 m], height: 1.4 m, aim: desk}}\n"
+    "    practicals: {small-lamp: {at: [2.2 m, 2.2 m], height: 0.9 m}}\n    lights:\n      seen",
+).replace("desk: {at: [2.0 m, 1.5 m], sits: true}", "desk: {at: [2.0 m, 1.5 m], sits: true}, door: [2.9 m, 2.0 m]")
+SHOTS = (
+    "people: {mara: {plays: A}, ines: {plays: B}}\n"
+    "scenes: {1: {shots: {1A: {setup: office-wide, cast: [A]}, 1B: {setup: office-wide, cast: [A, B]%s}}}}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("more", "door", "without"),
+    [("", True, ""), (", marks: [desk]", False, "1 of the cast"), (", marks: [desk, door]", True, "")],
+)
+def test_only_what_is_in_the_setup_is_drawn(tmp_path: Path, more: str, door: bool, without: str) -> None:
+    """The only other mark is taken where two play; named marks go before that, and who has none is counted."""
+    file = tmp_path / "plan.yaml"
+    spare = ", spare: [3.2 m, 2.4 m]" if without else ""
+    said = SEEN_TOO.replace("door: [2.9 m, 2.0 m]", f"door: [2.9 m, 2.0 m]{spare}")
+    file.write_text(said + SHOTS % more, "utf-8")
+    plan, _ = decode(read([str(file)]))
+    assert plan is not None
+    told = eye_view(plan, "office-wide").desc
+    assert ("Door" in told) == door
+    assert "Flag" in told
+    assert "Small lamp" in told
+    assert ("not drawn: 1 of the cast" in told) == bool(without)

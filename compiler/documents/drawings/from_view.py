@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from ...facts import places, views, walls
+from ...facts import boards, places, views, walls
 from ...record import replace
 from ...science import camera as lens
 from ...science import sight
@@ -69,7 +69,7 @@ def eye_view(
         title,
         camera,
         tuple(_shell(plan, setup, room, camera)) if room else (),
-        (*_furniture(plan, room, used), *_practicals(plan, setup),
+        (*_furniture(plan, room, used), *_practicals(plan, setup), *_boards(plan, setup),
          *_lamps(plan, setup, room, say, known, camera)) if room else (),
         tuple(_people(plan, setup, room, used)) if room else (),
         _caption(plan, setup, say, camera, nowhere),
@@ -150,6 +150,11 @@ def _practicals(plan: Plan, setup: Setup) -> list[Thing]:
         solid = box((at[0], at[1]), wide, wide, max(at[2] - high / 2, 0.0), at[2] + high / 2)
         found.append(Thing("thing", tuple(lens.faces(solid)), ((plain(name),),)))
     return found
+
+
+def _boards(plan: Plan, setup: Setup) -> list[Thing]:
+    """Flags, cloth, frames and boards that stand upright, each as a flat sheet."""
+    return [Thing("thing", (sheet.pane,), ((plain(sheet.item.id),),)) for sheet in boards.sheets(plan, setup)]
 
 
 def _furniture(plan: Plan, room: Set, used: tuple[str, ...]) -> list[Thing]:
