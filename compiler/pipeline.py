@@ -43,10 +43,24 @@ def compile_plan(names: Sequence[str], stdin_text: bytes | None = None, stdin_na
 
 def compile_source(source: Source) -> Compiled:
     """Decode and check a plan that was read already."""
+    return _compiled(source)
+
+
+def _compiled(source: Source, depth: int = 3) -> Compiled:
     plan, faults = decode(source)
     if plan is None:
         return Compiled(source, None, None, in_order([*source.findings, *faults]), Coverage(0, 0))
     facts = Facts(plan)
     conflicts, coverage = run(RULES, facts)
     findings, accepted = accept(plan, in_order([*source.findings, *faults, *conflicts]))
+    if faults or any(f.rule in ("unknown-name", "cast-missing") for f in conflicts):
+        from .mending import consequences_left_out, told_once
+
+        findings = told_once(consequences_left_out(findings, source, _again, depth))
     return Compiled(source, plan, facts, findings, coverage, accepted)
+
+
+def _again(source: Source, depth: int) -> tuple[Finding, ...]:
+    """All that is found in a source, what is accepted included."""
+    done = _compiled(source, depth)
+    return (*done.findings, *(finding for finding, _ in done.accepted))

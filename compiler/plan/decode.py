@@ -283,7 +283,7 @@ class Decoder:
             pair = self.names.cast(character, text) if text is not None else None
             if pair is not None:
                 pairs.append(pair)
-            elif text is not None:
+            elif text is not None and not self.names.is_part(text):  # one that nobody plays has a rule of its own
                 self.say("unknown-name", child, inner, *speech.unknown_name(text, key, self.names, "cast"))
         return tuple(pairs)
 

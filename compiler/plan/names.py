@@ -174,6 +174,10 @@ class Names:
             return text, self._characters[text]
         return None
 
+    def is_part(self, character: str) -> bool:
+        """Whether a scene lists a character, or somebody plays it."""
+        return character in self._parts
+
     def has_part(self, character: str) -> bool:
         """Whether somebody plays a character or a scene has it. A new one may come in where it is doubled, unless it
         is spelt nearly like another, or the scene lists who is in it."""

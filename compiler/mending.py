@@ -1,0 +1,120 @@
+"""One cause, one finding: what is said only because something was misspelt or lacks its unit is not said beside it.
+
+Faults of reading that say what was meant are mended on the tree, and the plan is looked at once more: what is then no
+longer found was a consequence. What would only be found with the guess is never said, either.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from .findings import Finding, Related
+from .record import replace
+from .source.tree import Mapping, Node, Scalar, Sequence
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from .source import Source
+
+    Spot = tuple[int, int, int]
+
+READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "missing-unit", "bad-quantity", "bad-name"})
+MOST = 200
+"""Faults of reading up to which they are mended: a text with more is no plan yet."""
+ALSO = 8
+_MEANT = re.compile(r"'([^']+)'[^']*; did you mean '([^']+)'\?")
+_PLAYED = re.compile(r"^nobody plays '([^']+)'.*; is it '([^']+)'\?")
+_WRITE = re.compile(r"^write it like (\S.*)$")
+
+
+def consequences_left_out(
+    findings: tuple[Finding, ...], source: Source, again: Callable[[Source, int], Iterable[Finding]], depth: int
+) -> tuple[Finding, ...]:
+    """The findings without those that follow from a fault of reading.
+
+    `again` gives all that is found in a source, what is accepted included, looking `depth` times more: keys are mended
+    first, then names and units.
+    """
+    faults = [f for f in findings if f.rule in READING or f.rule == "cast-missing"]
+    if not faults or depth <= 0 or len(faults) > MOST or source.root is None:
+        return findings
+    keys = [f for f in faults if f.rule == "unknown-key"]
+    changes = _changes(source, keys) or _changes(source, faults)
+    if not changes:
+        return findings
+    played = (changes.get(_spot(source, f)) for f in faults if f.rule == "cast-missing")
+    root = _changed(source.root, changes, dict(pair for pair in played if pair is not None))
+    if not isinstance(root, Mapping):
+        return findings
+    known = {(f.rule, f.place.path) for f in again(replace(source, root=root), depth - 1)}
+    return tuple(f for f in findings if _spot(source, f) in changes or (f.rule, f.place.path) in known)
+
+
+def told_once(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Faults of reading at one place of the text are one, and so is a name that is nowhere, however often it is
+    written: the others are named beside it."""
+    first: dict[tuple[object, ...], int] = {}
+    kept: list[Finding] = []
+    for f in findings:
+        place = (f.rule, f.place.file, f.place.line, f.place.column)
+        mark = (f.rule, f.sentence) if f.rule == "unknown-name" else place
+        if f.rule not in READING or (place not in first and mark not in first):
+            first[place] = first[mark] = len(kept)
+            kept.append(f)
+            continue
+        at = first[mark] if mark in first else first[place]
+        if mark in first and f.rule == "unknown-name" and len(kept[at].related) < ALSO:
+            kept[at] = replace(kept[at], related=(*kept[at].related, Related(f.place, "written here, too")))
+    return tuple(kept)
+
+
+def _spot(source: Source, finding: Finding) -> Spot:
+    files = [file.name for file in source.files]
+    index = files.index(finding.place.file) if finding.place.file in files else -1
+    return index, finding.place.line, finding.place.column
+
+
+def _changes(source: Source, faults: Iterable[Finding]) -> dict[Spot, tuple[str, str]]:
+    """Place of the text -> what is wrong in it ("" for all of it) and what was meant."""
+    found: dict[Spot, tuple[str, str]] = {}
+    for fault in faults:
+        meant = (_PLAYED if fault.rule == "cast-missing" else _MEANT).search(fault.sentence)
+        if meant is not None:
+            found.setdefault(_spot(source, fault), (meant.group(1), meant.group(2)))
+        elif fault.rule == "missing-unit":
+            like = next((m.group(1) for way in fault.ways_out if (m := _WRITE.match(way))), "")
+            unit = like.lstrip("0123456789./+- ")
+            if unit:
+                found.setdefault(_spot(source, fault), ("", unit))
+    return found
+
+
+def _changed(node: Node, changes: dict[Spot, tuple[str, str]], parts: dict[str, str]) -> Node:
+    """The tree with what was meant, and characters as those who play them call them; everything keeps its place."""
+    if isinstance(node, Scalar):
+        return _word(node, changes, parts)
+    if isinstance(node, Sequence):
+        row = Sequence(node.file, node.line, node.column, node.start, node.end, node.flow)
+        row.items = [_changed(item, changes, parts) for item in node.items]
+        return row
+    assert isinstance(node, Mapping)
+    made = Mapping(node.file, node.line, node.column, node.start, node.end, node.flow)
+    for name, key, value in node:
+        new = _word(key, changes, parts)
+        text = new.text if new.text not in node.entries else name
+        made.entries[text] = (new, _changed(value, changes, parts))
+    return made
+
+
+def _word(node: Scalar, changes: dict[Spot, tuple[str, str]], parts: dict[str, str]) -> Scalar:
+    change = changes.get((node.file, node.line, node.column))
+    if change is None and node.text not in parts:
+        return node
+    wrong, meant = change or (node.text, parts[node.text])
+    if not wrong:
+        text = f"{node.text} {meant}" if node.text.replace(".", "", 1).isdigit() else node.text
+    else:
+        text = meant if node.text == wrong else node.text.replace(wrong, meant, 1)
+    return Scalar(node.file, node.line, node.column, node.start, node.end, text, node.quoted)
