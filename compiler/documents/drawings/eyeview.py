@@ -143,17 +143,18 @@ def draw(
         parts.extend(body.drawn)
         if body.thing is None:
             continue
-        thing, box, paper = body.thing, body.box, screen.paper
-        cut = max(box[0], paper[0]), max(box[1], paper[1]), min(box[2], paper[2]), min(box[3], paper[3])
+        thing, box, cut = body.thing, body.box, _within(body.box, screen.paper)
         if thing.in_picture:
             parts.append(line((cut[0], cut[1]), (cut[2], cut[3]), 1.4))
             parts.append(line((cut[0], cut[3]), (cut[2], cut[1]), 1.4))
             if thing.number not in crossed:
                 crossed.append(thing.number)
-        if thing.label and not apart(box, screen.frame):
-            seen.append(", ".join(thing.label[0]))
-        anchor = cut if thing.kind == "lamp" else _small(cut)
-        if thing.label and not bare:
+        if not thing.label or apart(box, screen.frame):
+            continue  # a name inside the frame for what is outside of it would be taken for something else
+        seen.append(", ".join(thing.label[0]))
+        shown = _within(cut, screen.frame)
+        anchor = shown if thing.kind == "lamp" else _small(shown)
+        if not bare:
             key = f"thing-{len(asks)}"
             obstacles.append(Obstacle(corners(anchor), key, False))
             asks.append(Ask(key, anchor, thing.label))
@@ -175,6 +176,11 @@ def draw(
     page = [tag("defs", clip), scene, frame, *labels, *tail]
     svg = document(prefix, (width, height), view.title, desc, page, tuple(hatches))
     return Drawing(svg, view.title, desc, width, height, room)
+
+
+def _within(box: Box, paper: Box) -> Box:
+    """The part of a box on the paper."""
+    return max(box[0], paper[0]), max(box[1], paper[1]), min(box[2], paper[2]), min(box[3], paper[3])
 
 
 def _small(box: Box) -> Box:
