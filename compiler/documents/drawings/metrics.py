@@ -8,6 +8,7 @@ never wider than what is said here.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 ASCENT = 0.95
 DESCENT = 0.25
@@ -43,6 +44,7 @@ _OTHER = {
 }
 
 
+@lru_cache(maxsize=8192)
 def width_of(text: str, size: float, bold: bool = False) -> float:
     """Width in points of one line of text at `size` points, never less than what is printed."""
     table = _BOLD if bold else _REGULAR
