@@ -30,6 +30,24 @@ class Boxes:
         )
 
 
+def met_on_a_grid(
+    boxes: Sequence[Box], across: Sequence[tuple[float, float]], down: Sequence[tuple[float, float]]
+) -> list[int]:
+    """For every column of a grid the set of its rows whose box meets one of the boxes, by sharing more than an edge.
+
+    `across` are left and right of the columns, `down` top and bottom of the rows, each in order.
+    """
+    lefts, rights = [a for a, _ in across], [b for _, b in across]
+    tops, bottoms = [a for a, _ in down], [b for _, b in down]
+    met = [0] * len(across)
+    for left, top, right, bottom in boxes:
+        rows = (1 << bisect_left(tops, bottom)) - (1 << bisect_right(bottoms, top))
+        if rows > 0:
+            for n in range(bisect_right(rights, left), bisect_left(lefts, right)):
+                met[n] |= rows
+    return met
+
+
 def _started(values: list[float]) -> tuple[list[float], list[int]]:
     """The values in order, and for each number of them the set of those that come first."""
     order = sorted(range(len(values)), key=lambda n: values[n])

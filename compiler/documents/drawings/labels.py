@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 
 from ...record import record
-from .boxes import Boxes
+from .boxes import Boxes, met_on_a_grid
 from .metrics import block
 from .shapes import (
     NEAR,
@@ -107,6 +107,7 @@ class _Ground:
         self.boxes = [around(shape) for shape in self.shapes]
         self.obstacles = Boxes(self.boxes)
         self.upright = sum(1 << n for n, shape in enumerate(self.shapes) if _is_box(shape, self.boxes[n]))
+        self.upright_boxes = [box for n, box in enumerate(self.boxes) if self.upright >> n & 1]
         self.axes = [() if self.upright >> n & 1 else tuple(_axes(shape)) for n, shape in enumerate(self.shapes)]
         self.blocking = sum(1 << n for n, o in enumerate(field.obstacles) if o.blocks_leaders)
         self.owned: dict[str, int] = {}
@@ -258,7 +259,7 @@ def _everywhere(ask: Ask, ground: _Ground, kept: list[_Spot]) -> list[_Spot]:
     far: list[_Try] = []
     for form, lines in enumerate(ask.forms):
         width, height = block(lines, SIZE, ask.bold)
-        far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, ground.bounds))
+        far.extend((price + form * _SHORTER, box, lines) for price, box in _grid(ask, width, height, ground))
     far.sort()
     wide = kept + (_allowed(far, ask, ground) or ([] if kept else _allowed(far, ask, ground, True)))
     return sorted(wide, key=lambda s: (s.price, s.box))
@@ -297,17 +298,24 @@ def _order(forms: int, within: bool) -> tuple[tuple[float, int, float, float, fl
     return tuple(sorted(tried))
 
 
-def _grid(ask: Ask, width: float, height: float, bounds: Box) -> list[tuple[float, Box]]:
+def _grid(ask: Ask, width: float, height: float, ground: _Ground) -> list[tuple[float, Box]]:
+    """Places all over the paper that touch no upright obstacle, each with its price."""
+    bounds = ground.bounds
     centre = ((ask.anchor[0] + ask.anchor[2]) / 2, (ask.anchor[1] + ask.anchor[3]) / 2)
+    lefts = [bounds[0] + _ACROSS * i for i in range(int((bounds[2] - bounds[0] - width) // _ACROSS) + 1)]
+    tops = [bounds[1] + _DOWN * j for j in range(int((bounds[3] - bounds[1] - height) // _DOWN) + 1)]
+    taken = met_on_a_grid(
+        ground.upright_boxes,
+        [(left - CLEAR, left + width + CLEAR) for left in lefts],
+        [(top - CLEAR, top + height + CLEAR) for top in tops],
+    )
+    every = (1 << len(tops)) - 1
     found: list[tuple[float, Box]] = []
-    across = int((bounds[2] - bounds[0] - width) // _ACROSS) + 1
-    down = int((bounds[3] - bounds[1] - height) // _DOWN) + 1
-    for i in range(max(across, 0)):
-        for j in range(max(down, 0)):
-            left, top = bounds[0] + _ACROSS * i, bounds[1] + _DOWN * j
-            box = (left, top, left + width, top + height)
+    for left, met in zip(lefts, taken, strict=True):
+        for j in bits(every & ~met):
+            top = tops[j]
             away = distance(centre, (left + width / 2, top + height / 2))
-            found.append((10.0 + away * 0.45, box))
+            found.append((10.0 + away * 0.45, (left, top, left + width, top + height)))
     return found
 
 
