@@ -26,6 +26,7 @@ MOST = 200
 ALSO = 8
 _MEANT = re.compile(r"'([^']+)'[^']*; did you mean '([^']+)'\?")
 _PLAYED = re.compile(r"^nobody plays '([^']+)'.*; is it '([^']+)'\?")
+_ALONE = re.compile(r"^'[^']+': '((\d+)[^']*)' is not a number alone")
 _WRITE = re.compile(r"^write it like (\S.*)$")
 
 
@@ -83,6 +84,8 @@ def _changes(source: Source, faults: Iterable[Finding]) -> dict[Spot, tuple[str,
         meant = (_PLAYED if fault.rule == "cast-missing" else _MEANT).search(fault.sentence)
         if meant is not None:
             found.setdefault(_spot(source, fault), (meant.group(1), meant.group(2)))
+        elif (whole := _ALONE.match(fault.sentence)) is not None:
+            found.setdefault(_spot(source, fault), (whole.group(1), whole.group(2)))
         elif fault.rule == "missing-unit":
             like = next((m.group(1) for way in fault.ways_out if (m := _WRITE.match(way))), "")
             unit = like.lstrip("0123456789./+- ")

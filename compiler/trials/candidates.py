@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from ..facts import Facts
     from ..findings import Finding
     from ..plan import Plan
+    from ..plan.light import Light
 
 Change = tuple[Edit, ...]
 _MEANT = re.compile(r"did you mean '([^']+)'\?")
@@ -122,18 +123,58 @@ def _other_thing(facts: Facts, finding: Finding) -> Iterator[Change]:
     """Another piece of the same kind for each use that the finding names; what is alike first, then in plan order."""
     plan = facts.plan
     later: list[Change] = []
-    for path in _places(finding):
+    for path in (*_places(finding), *_support_of_shot(plan, finding)):
         front = path.rpartition(".")[0]
-        for at in (path, *(f"{path}.{key}" for key in ("lamp", "use", "prop", "on")), f"{front}.lamp"):
+        for at in (path, *(f"{path}.{key}" for key in ("lamp", "use", "prop", "on")), f"{front}.lamp", f"{front}.on"):
             where = origin(plan, at)
             node = _written(plan, where)
             if not isinstance(node, Scalar) or node.text not in plan.gear or where[0] not in ("setups", "scenes"):
                 continue
-            first = instead(plan, node.text)
+            first = [other for other in instead(plan, node.text) if _could(plan, at, other)]
             yield from (_set(plan, where, other) for other in first)
             same = [g.id for g in plan.gear.values() if g.kind == plan.gear[node.text].kind and g.id != node.text]
-            later += [_set(plan, where, other) for other in same if other not in first]
+            later += [_set(plan, where, other) for other in same if other not in first and _could(plan, at, other)]
+            later += _on_its_own(plan, at, where, same)
     yield from later
+
+
+def _support_of_shot(plan: Plan, finding: Finding) -> tuple[str, ...]:
+    """What the camera of a shot stands on, for a finding about the shot's move."""
+    shot = next((s for s in plan.shots.values() if f"{finding.place.path}.".startswith(f"{s.path}.")), None)
+    setup = plan.setups.get(shot.setup or "") if shot is not None else None
+    return (f"{setup.path}.camera.on",) if setup is not None and setup.camera is not None else ()
+
+
+def _light_at(plan: Plan, path: str) -> Light | None:
+    steps = path.split(".")
+    setup = plan.setups.get(steps[1]) if len(steps) > 4 and steps[0] == "setups" and steps[2] == "lights" else None
+    return setup.lights.get(steps[3]) if setup is not None else None
+
+
+def _could(plan: Plan, path: str, other: str) -> bool:
+    """Whether a thing can stand in at a place at all: nobody hangs a flag on a slider, pushes in on a fixed arm, or
+    runs a lamp from the mains on a battery."""
+    thing, steps = plan.gear[other], path.split(".")
+    if thing.kind == "support":
+        if ".camera." not in path:
+            return not thing.moves
+        move = plan.setups[steps[1]].move if steps[1] in plan.setups else None
+        return move is None or move.kind is None or move.kind in thing.moves
+    light = _light_at(plan, path)
+    if light is None or thing.kind != "light" or not path.endswith(".lamp"):
+        return True
+    if light.battery == "own":
+        return thing.runs is not None or thing.battery is not None
+    return thing.battery is not None if light.battery else thing.draws is not None or not light.circuit
+
+
+def _on_its_own(plan: Plan, path: str, where: tuple[str, ...], others: list[str]) -> list[Change]:
+    """A lamp with a battery of its own, where the one it stands in for had another's."""
+    light = _light_at(plan, path)
+    if light is None or not light.battery or light.battery == "own" or where[-1] != "lamp":
+        return []
+    own = [name for name in others if plan.gear[name].runs is not None and plan.gear[name].battery is None]
+    return [(Edit(where, scalar(name)), Edit((*where[:-1], "battery"), "own")) for name in own]
 
 
 def _other_lens(facts: Facts, finding: Finding) -> Iterator[Change]:
@@ -179,6 +220,31 @@ def _adapters(facts: Facts, finding: Finding) -> Iterator[Change]:
         if chain.state == "fits" and chain.adapters:
             yield (Edit(origin(plan, f"{camera.path}.adapters"), yaml_list(chain.adapters)),)
     yield from _other_thing(facts, finding)
+
+
+def _fewer_filters(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """The filters without the one that stands in the picture; then a longer lens."""
+    plan = facts.plan
+    where = origin(plan, finding.place.path)
+    holder = where[:-1] if where[-1].isdigit() else where
+    node = _written(plan, holder)
+    wrong = str(dict(finding.details).get("thing", ""))
+    if isinstance(node, Sequence):
+        items = [n.text for n in node.items if isinstance(n, Scalar)]
+        at = int(where[-1]) if where[-1].isdigit() else items.index(wrong) if wrong in items else len(items)
+        yield (Edit(holder, yaml_list(tuple(items[:at] + items[at + 1 :]))),)
+    yield from _other_lens(facts, finding)
+
+
+def _another_driver(facts: Facts, finding: Finding) -> Iterator[Change]:
+    """Somebody else for the errand: first those who say that they drive."""
+    plan = facts.plan
+    where = (*finding.place.path.split("."), "by")
+    node = _written(plan, where)
+    if isinstance(node, Scalar):
+        crew = [p for p in plan.people.values() if hands.is_crew(p) and p.id != node.text]
+        for person in sorted(crew, key=lambda p: "drive" not in p.skills):
+            yield (Edit(where, scalar(person.id)),)
 
 
 def _on_a_stand(facts: Facts, finding: Finding) -> Iterator[Change]:
@@ -272,7 +338,8 @@ _STEPS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 18, 21, 25)
 _THINGS = ("piece-in-two-places", "more-than-owned", "filter-thread", "modifier-does-not-fit", "missing-modifier",
            "no-support", "support-overloaded", "missing-battery", "missing-media", "boom-without-counterweight",
            "colour-fixed", "colour-out-of-range", "lead-too-long",
-           "missing-lead", "due-back", "not-in-hands-yet")  # fmt: skip
+           "missing-lead", "lead-overloaded", "due-back", "not-in-hands-yet", "does-not-fit",
+           "furniture-clash")  # fmt: skip
 _GLASS = ("framing-differs", "closer-than-minimum-focus", "soft-plane", "lens-does-not-cover-sensor")
 _BY_RULE: dict[str, Callable[[Facts, Finding], Iterator[Change]]] = {
     "unknown-key": _spelling,
@@ -283,6 +350,8 @@ _BY_RULE: dict[str, Callable[[Facts, Finding], Iterator[Change]]] = {
     **dict.fromkeys(_GLASS, _other_lens),
     "night-scene-in-daylight": _black_out,
     "missing-adapter": _adapters,
+    "filter-in-frame": _fewer_filters,
+    "errand-clash": _another_driver,
     "nobody-free": _on_a_stand,
     "person-in-two-places": _on_a_stand,
     "outside-availability": _other_person,
