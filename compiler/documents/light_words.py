@@ -113,12 +113,25 @@ def practical_words(desk: Desk, setup: Setup, lamp: Practical) -> str:
     say = desk.say
     return join(" · ", (
         _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
-        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", say.value("kelvin", lamp.colour),
+        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", _practical_colour(desk, setup, lamp),
         _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
         supply(desk, setup, lamp) if lamp.circuit else "",
         effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "", *lamp.note,
         *(lamp.effect.note if lamp.effect else ()),
     ))  # fmt: skip
+
+
+def bulb_seen(desk: Desk, setup: Setup, lamp: Practical) -> float | None:
+    """The colour a lamp in the picture has: as it is set, else its bulb's or its own."""
+    tone = next((t for t in tones(desk.shoot.plan, setup) if t.path == lamp.path), None)
+    return (tone.seen() if tone is not None else None) or lamp.colour
+
+
+def _practical_colour(desk: Desk, setup: Setup, lamp: Practical) -> str:
+    kelvin = bulb_seen(desk, setup, lamp)
+    shift = desk.say.against_white(kelvin, setup.camera.white_balance if setup.camera else None)
+    colour = desk.say.value("kelvin", kelvin)
+    return f"{colour} ({shift})" if colour and shift else colour
 
 
 def changed_words(desk: Desk, keys: tuple[str, ...]) -> str:

@@ -18,7 +18,7 @@ from .csvtext import csv_text
 from .desk import Desk
 from .drawings.from_day import load_bars
 from .drawings.from_hours import battery_lines, circuit_hours, window_hours
-from .light_words import care, changed_words, grip_words, practical_words, seen_of, settings
+from .light_words import bulb_seen, care, changed_words, grip_words, practical_words, seen_of, settings
 from .load import LoadLine
 from .marking import once
 from .say import join, plain
@@ -78,9 +78,9 @@ class LightState:
 
 @record
 class ColourRow:
-    """A lamp's colour at the white balance of a setup."""
+    """A lamp's colour at the white balance of a setup; a lamp in the picture has no number."""
 
-    number: int
+    number: int | None
     name: str
     colour: str
     white: str
@@ -292,9 +292,15 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
             kelvin = seen_of(desk, setup, light)
             number = numbers[setup.set or "", lamp]
             row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))),
-                            say.value("kelvin", kelvin), say.value("kelvin", white), say.against_white(kelvin, white),
+                            say.value("kelvin", kelvin and round(kelvin, -1)), say.value("kelvin", white), say.against_white(kelvin, white),
                             Markup(patch(kelvin, white)))
             rows.setdefault((setup.set, number, kelvin, white), row)
+        for lamp, practical in setup.practicals.items():
+            kelvin = bulb_seen(desk, setup, practical)
+            row = ColourRow(None, join(", ", (plain(lamp), say.set(setup.set))), say.value("kelvin", kelvin),
+                            say.value("kelvin", white), say.against_white(kelvin, white), Markup(patch(kelvin, white)))
+            if kelvin:
+                rows.setdefault((setup.set, lamp, kelvin, white), row)
     return tuple(rows.values())
 
 
