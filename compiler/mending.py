@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     Spot = tuple[int, int, int]
 
 READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "missing-unit", "bad-quantity", "bad-name"})
+MENDED = READING | {"cast-missing"}
 MOST = 200
 """Faults of reading up to which they are mended: a text with more is no plan yet."""
 ALSO = 8
@@ -38,7 +39,7 @@ def consequences_left_out(
     `again` gives all that is found in a source, what is accepted included, looking `depth` times more: keys are mended
     first, then names and units.
     """
-    faults = [f for f in findings if f.rule in READING or f.rule == "cast-missing"]
+    faults = [f for f in findings if f.rule in MENDED]
     if not faults or depth <= 0 or len(faults) > MOST or source.root is None:
         return findings
     keys = [f for f in faults if f.rule == "unknown-key"]
@@ -50,7 +51,8 @@ def consequences_left_out(
     if not isinstance(root, Mapping):
         return findings
     known = {(f.rule, f.place.path) for f in again(replace(source, root=root), depth - 1)}
-    return tuple(f for f in findings if _spot(source, f) in changes or (f.rule, f.place.path) in known)
+    mended = (f.rule in MENDED and _spot(source, f) in changes for f in findings)
+    return tuple(f for f, own in zip(findings, mended, strict=True) if own or (f.rule, f.place.path) in known)
 
 
 def told_once(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
@@ -60,7 +62,8 @@ def told_once(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
     kept: list[Finding] = []
     for f in findings:
         place = (f.rule, f.place.file, f.place.line, f.place.column)
-        mark = (f.rule, f.sentence) if f.rule == "unknown-name" else place
+        meant = _MEANT.search(f.sentence) if f.rule == "unknown-name" else None
+        mark = (f.rule, *meant.groups()) if meant else (f.rule, f.sentence) if f.rule == "unknown-name" else place
         if f.rule not in READING or (place not in first and mark not in first):
             first[place] = first[mark] = len(kept)
             kept.append(f)

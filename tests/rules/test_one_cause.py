@@ -26,6 +26,10 @@ def found(old: str, new: str, more: tuple[str, str] = ("", "")) -> list[Finding]
         ("lens: wide-24, filters: mist", "lens: wde-24, filters: mist", "unknown-name"),
         ("like: hall-sun-wide", "like: hll-sun-wide", "unknown-name"),  # what it changes of a grip thing wants a use
         ("hands: {camera: tomas", "hands: {camera: tmas", "unknown-name"),  # nobody would pull focus
+        ("  shed-two:\n", "  shed-twoo:\n", "unknown-name"),  # held until it, shot from it, and in the order
+        ("  fresnel:                       #", "  fresnl:                       #", "unknown-name"),
+        ("    kind: lens\n", "    knd: lens\n", "unknown-key"),
+        ("quantity: 4, long: 15 m", "quantity: 4x, long: 15 m", "bad-quantity"),
         ("buffer: 60 min", "buffer: 60", "missing-unit"),
         ("buffer: 60 min", "bufer: 60 min", "unknown-key"),
         ("sill: 0.8 m", "sill: 0.8", "missing-unit"),  # the lamp behind the window would shine on a wall
