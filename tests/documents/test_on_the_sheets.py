@@ -6,7 +6,7 @@ import pytest
 from hotset.documents.camera import joins
 from hotset.documents.desk import Desk
 from hotset.documents.gather import shoot_of
-from hotset.documents.light_words import seen_of
+from hotset.documents.light_words import practical_words, seen_of
 from hotset.documents.marking import Marking
 from hotset.documents.say import Say
 from hotset.documents.words import words_for
@@ -56,6 +56,18 @@ def test_a_gel_shifts_what_is_seen() -> None:
     setup = desk.shoot.plan.setups["wide"]
     seen = seen_of(desk, setup, setup.lights["buoy"])
     assert seen == pytest.approx(1e6 / (1e6 / 3200 - 90), abs=0.1)  # the definition of the mired
+
+
+def test_a_lamp_in_the_picture_has_the_colour_of_its_bulb() -> None:
+    """1e6 / 2700 - 1e6 / 4300 = 137.8 mired."""
+    desk = desk_of(
+        PLAN.replace("ALONG", "0 m")
+        .replace("  fresnel:", "  bulb: {kind: light, colour: 2700 K}\n  fresnel:")
+        .replace("    lights:", "    practicals: {desk-lamp: {bulb: bulb, at: [1 m, 1 m]}}\n    lights:")
+    )
+    setup = desk.shoot.plan.setups["wide"]
+    said = practical_words(desk, setup, setup.practicals["desk-lamp"])
+    assert "2700 K (+138 mired, deep orange)" in said.replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(("along", "said"), [("0.6 m", "60\u00a0cm east of its"), ("-0.5 m", "50\u00a0cm west of its")])
