@@ -61,7 +61,8 @@ def _inside(facts: Facts, rule: tuple[str, Severity], few: TooFew) -> Finding:
         facts.plan,
         rule,
         over.path,
-        f"{_supply(few)}, but '{over.setup}' needs {'it' if few.pieces == 1 else len(takers)} for {names}",
+        f"{_supply(few)}, but '{over.setup}' needs {'it' if few.pieces == 1 else len(takers)} for {names}"
+        f"{_only(few)}",
         (
             f"take another thing for {over.who}",
             f"or get {len(takers) - few.pieces} more{_price(facts, few)}, and say so under 'quantity:'",
@@ -81,17 +82,17 @@ def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> F
     holders = list(dict.fromkeys(u.setup for u in few.uses if u.setup != over.setup))
     hold = facts.plan.setups[holders[0]].held_until if holders else ""
     until = f", hot until '{hold}'," if hold else ", rigged ahead,"
+    kept = f"{quoted(holders)}{until} keeps {_wants(few, holders[0])}" if holders else ""
     if len(holders) > 1:
-        until = " stay hot and"
-    keep = "keeps" if len(holders) == 1 else "keep"
-    number = len([u for u in few.uses if u.setup != over.setup])
-    what = "it" if few.pieces == 1 else str(number)
+        parts = [f"'{name}' {_wants(few, name)}" for name in holders]
+        kept = f"{', '.join(parts[:-1])} and {parts[-1]}, which stay {'hot' if hold else 'rigged'}"
+    all_ = f"; the {len(holders) + 1} setups together want {len(few.uses)}" if len(holders) > 1 else ""
     return finding(
         facts.plan,
         rule,
         over.path,
-        f"{_supply(few)}: {quoted(holders)}{until} {keep} {what}, and '{over.setup}' is shot meanwhile and needs "
-        f"{'it' if few.pieces == 1 else len(few.uses) - number} for {over.who}",
+        f"{_supply(few)}: {kept}, and '{over.setup}' is shot meanwhile and needs {_wants(few, over.setup)}{all_}"
+        f"{_only(few)}",
         (
             f"shoot '{over.setup}' outside of the hold",
             f"or end the hold of {quoted(holders)} earlier" if hold else f"or rig {quoted(holders)} later",
@@ -100,6 +101,21 @@ def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> F
         _details(few, over),
         also=[(u.path, f"held here, in '{u.setup}'") for u in few.uses if u.setup != over.setup][:8],
     )
+
+
+def _wants(few: TooFew, setup: str) -> str:
+    """How many one setup takes of what is short, and for what: it for 'key'; 2 for 'key' and 'fill'."""
+    takers = [u.who for u in few.uses if u.setup == setup]
+    what = "it" if few.pieces == 1 and len(few.things) == 1 and len(takers) == 1 else str(len(takers))
+    names = list(dict.fromkeys(takers))[:4]
+    return f"{what} for {names[0] if len(names) == 1 else ', '.join(names[:-1]) + ' and ' + names[-1]}"
+
+
+def _only(few: TooFew) -> str:
+    """Of several things: that those named take no other, which is why just they are named."""
+    if len(few.things) == 1:
+        return ""
+    return "; none of these uses may take anything else" if len(few.uses) > 2 else "; neither may take anything else"
 
 
 def _details(few: TooFew, over: Use) -> tuple[tuple[str, str | int | float], ...]:
