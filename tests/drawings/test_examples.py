@@ -8,9 +8,14 @@ from pathlib import Path
 
 import pytest
 from hotset.documents.drawings.from_plan import plan_of_set
+from hotset.documents.drawings.from_power import boom
 from hotset.documents.drawings.from_view import eye_view
 from hotset.documents.drawings.metrics import ASCENT, DESCENT, width_of
+from hotset.documents.drawings.shapes import contains
 from hotset.documents.drawings.svg import Drawing
+from hotset.documents.say import Say
+from hotset.documents.words import words_for
+from hotset.facts.walls import corners
 from hotset.pipeline import compile_plan
 from hotset.plan import Plan
 
@@ -65,3 +70,14 @@ def test_every_drawing_can_be_read(plan: Plan) -> None:
                 assert [other for other, at, _s in said[:n] if over(box, at)] == [], (name, one)
     placed = [s for s in plan.setups.values() if s.set and s.camera is not None and s.camera.at is not None]
     assert drawn >= 2 * len(placed)
+
+
+@pytest.mark.parametrize("plan", plans(), ids=lambda plan: plan.film.title or "")
+def test_nobody_holds_a_boom_through_a_wall(plan: Plan) -> None:
+    say = Say(plan, words_for())
+    for setup in plan.setups.values():
+        room = plan.sets.get(setup.set or "")
+        for line in boom(plan, setup, say):
+            assert len(line.points) == 2
+            if room is not None and not room.outdoors:
+                assert all(contains(corners(room), p) for p in line.points), setup.id

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from ...facts import places
-from ...facts.walls import XY, carry, wall_named, window_opening
+from ...facts.walls import XY, carry, corners, wall_named, window_opening
 from ...plan.spots import Named, Point
 from ..say import Say, join, plain
 from .scene import Line, Socket
-from .shapes import between, distance
+from .shapes import between, contains, distance
 
 if TYPE_CHECKING:
     from ...plan import Plan
@@ -98,8 +99,21 @@ def boom(plan: Plan, setup: Setup, say: Say) -> tuple[Line, ...]:
     head = between(subject, eye, _HEAD / far)
     u = ((eye[0] - subject[0]) / far, (eye[1] - subject[1]) / far)
     side = (u[1], -u[0]) if sound.side == "left" else (-u[1], u[0])
-    along, across = _POLE * 0.34, _POLE * 0.94  # a good twenty degrees off the line across the picture
-    foot = (head[0] + side[0] * across + u[0] * along, head[1] + side[1] * across + u[1] * along)
+    foot = _foot(plan, setup, head, side, u)
     who = say.person(sound.by) if sound.by else ""
     label = ((_("boom {who}, about here", who=who) if who else _("boom, about here"),), (_("boom"),))
     return (Line("boom", (foot, head), label),)
+
+
+def _foot(plan: Plan, setup: Setup, head: XY, side: XY, towards: XY) -> XY:
+    """Where whoever holds the boom may stand: to the side, a good twenty degrees off the line across the picture, or
+    turned towards the camera as far as the walls want it; else as far off as they leave."""
+    room = plan.sets.get(setup.set or "")
+    floor = corners(room) if room is not None and not room.outdoors else ()
+
+    def at(turn: float, far: float) -> XY:
+        along, across = far * math.sin(math.radians(turn)), far * math.cos(math.radians(turn))
+        return head[0] + side[0] * across + towards[0] * along, head[1] + side[1] * across + towards[1] * along
+
+    tried = [at(turn, far) for far in (_POLE, _POLE * 0.75, _POLE * 0.5, _POLE * 0.3) for turn in (20.0, 40.0, 60.0)]
+    return next((p for p in tried if not floor or contains(floor, p)), tried[0])
