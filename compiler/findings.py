@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from .record import record
+from .record import record, replace
 
 Severity = Literal["error", "warning", "note"]
 SEVERITY_RANK: dict[str, int] = {"error": 0, "warning": 1, "note": 2}
@@ -67,3 +67,23 @@ def in_order(findings: list[Finding]) -> tuple[Finding, ...]:
             seen.add(mark)
             kept.append(f)
     return tuple(kept)
+
+
+def together(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Findings of gear that say the same of several places made one, with the other places named beside it: one
+    adapter that is missing is missing once, however often the lens is used."""
+    first: dict[tuple[str, str], int] = {}
+    kept: list[Finding] = []
+    for f in findings:
+        at = first.setdefault((f.rule, f.sentence), len(kept)) if f.rule in _OF_THINGS else len(kept)
+        if at == len(kept):
+            kept.append(f)
+        elif len(kept[at].related) < _ALSO:
+            kept[at] = replace(kept[at], related=(*kept[at].related, Related(f.place, "and here")))
+    return tuple(kept)
+
+
+_OF_THINGS = frozenset(
+    ("missing-adapter", "filter-thread", "missing-battery", "missing-modifier", "modifier-does-not-fit")
+)
+_ALSO = 8

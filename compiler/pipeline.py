@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from .accepting import accept
 from .facts import Facts
-from .findings import Finding, in_order
+from .findings import Finding, in_order, together
 from .plan import Plan, decode
 from .record import record
 from .rules import RULES, Coverage, run
@@ -57,7 +57,7 @@ def _compiled(source: Source, depth: int = 3) -> Compiled:
         from .mending import consequences_left_out, told_once
 
         findings = told_once(consequences_left_out(findings, source, _again, depth))
-    return Compiled(source, plan, facts, findings, coverage, accepted)
+    return Compiled(source, plan, facts, together(findings), coverage, accepted)
 
 
 def _again(source: Source, depth: int) -> tuple[Finding, ...]:

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from .words import Once, finding
+from .words import Once, finding, quoted
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,19 +42,23 @@ def check(facts: Facts) -> Iterator[Finding]:
     plan = facts.plan
     known = {*plan.gear, *plan.stock, *(g.kind for g in plan.gear.values())}
     fresh = Once(plan)
-    for setup, uses in facts.uses.items():
+    lacking: dict[str, dict[str, str]] = {}
+    for uses in facts.uses.values():
         for use in uses:
             for i, need in enumerate(plan.gear[use.thing].needs):
-                path = f"gear.{use.thing}.needs.{i}"
-                if need not in known and fresh(path, need):
-                    yield finding(
-                        plan,
-                        (RULE, SEVERITY),
-                        path,
-                        f"'{use.thing}' cannot work without '{need}', and the plan has none",
-                        (f"add '{need}' under 'gear:'", f"or take another lamp for {use.who} in '{setup}'"),
-                        (("thing", use.thing), ("needs", need), ("setup", setup)),
-                    )
+                if need not in known:
+                    lacking.setdefault(need, {}).setdefault(use.thing, f"gear.{use.thing}.needs.{i}")
+    for need, things in lacking.items():
+        first = next(iter(things))
+        yield finding(
+            plan,
+            (RULE, SEVERITY),
+            things[first],
+            f"{quoted(things)} cannot work without '{need}', and the plan has none",
+            (f"add '{need}' under 'gear:'", f"or take other things for {quoted(things)}"),
+            (("thing", first), ("needs", need)),
+            also=[(path, "needs it, too") for thing, path in things.items() if thing != first][:8],
+        )
     for setup_ in plan.setups.values():
         for light in setup_.lights.values():
             for i, name in enumerate(light.with_):

@@ -60,6 +60,8 @@ def check(facts: Facts) -> Iterator[Finding]:
             worst = (need, name, [t for t in taken if plan.gear[t].bags])
     if worst is not None:
         need, name, stands = worst
+        if not have and any(thing not in plan.gear for stand in stands for thing in plan.gear[stand].needs):
+            return  # that what the stands need is not there has been said
         there = f"the plan has {have}" if have else "the plan has none"
         yield finding(
             plan,

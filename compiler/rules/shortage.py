@@ -84,7 +84,8 @@ def _held(facts: Facts, rule: tuple[str, Severity], few: TooFew, over: Use) -> F
     until = f", hot until '{hold}'," if hold else ", rigged ahead,"
     kept = f"{quoted(holders)}{until} keeps {_wants(few, holders[0])}" if holders else ""
     if len(holders) > 1:
-        parts = [f"'{name}' {_wants(few, name)}" for name in holders]
+        parts = [f"'{name}' {_wants(few, name)}" for name in holders[:4]]
+        parts += [f"{len(holders) - 4} more"] * (len(holders) > 4)
         kept = f"{', '.join(parts[:-1])} and {parts[-1]}, which stay {'hot' if hold else 'rigged'}"
     all_ = f"; the {len(holders) + 1} setups together want {len(few.uses)}" if len(holders) > 1 else ""
     return finding(

@@ -60,7 +60,9 @@ def repairs(compiled: Compiled) -> Repairs:
     edits: tuple[Edit, ...] = ()
     now = compiled
     purse = _Purse()
-    for finding in _conflicts(compiled):
+    queue = _conflicts(compiled)
+    seen = {_key(f) for f in queue}
+    for finding in queue:  # what was named beside a finding that is mended comes behind
         if not _stands(now, finding):
             continue
         mended = _smallest(now, finding, purse)
@@ -71,6 +73,9 @@ def repairs(compiled: Compiled) -> Repairs:
         gone = tuple(f for f in _conflicts(now) if not _stands(after, f) and _key(f) != _key(finding))
         found.append(Repair(finding, change, gone))
         edits, now = (*edits, *change), after
+        behind = [f for f in _conflicts(after) if _key(f) not in seen]
+        seen |= {_key(f) for f in behind}
+        queue += behind
     settled = {_key(f) for one in found for f in one.also}
     return Repairs(tuple(found), tuple(f for f in left if _key(f) not in settled), edits, now.findings)
 
@@ -101,6 +106,7 @@ def _smallest(now: Compiled, finding: Finding, purse: _Purse) -> tuple[tuple[Edi
     if facts is None:
         return None
     known = {_key(f) for f in now.findings}
+    known |= {(f.rule, r.place.path, "") for f in now.findings for r in f.related}
     tried: set[tuple[Edit, ...]] = set()
     for change in _bounded(facts, finding, purse):
         if change in tried:

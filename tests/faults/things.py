@@ -53,7 +53,7 @@ def _gone(bed: Bed) -> Iterator[Fault]:
         elif gear.kind == "reader":
             rules, places = ("single-copy", "offload-too-slow"), ("post", *_cards(bed))
         elif gear.id in {need for g in bed.plan.gear.values() for need in g.needs}:
-            rules, places = ("unknown-name", "no-sandbag"), tuple(f"{g.path}.needs" for g in bed.plan.gear.values())
+            rules, places = ("missing-modifier", "no-sandbag"), tuple(f"{g.path}.needs" for g in bed.plan.gear.values())
         else:
             continue
         yield Fault("a thing is gone", words, bed.without(gear.path), rules, places)

@@ -59,3 +59,21 @@ def test_what_has_another_cause_is_still_said() -> None:
 def test_two_slips_are_two_findings() -> None:
     said = found("lens: wide-24, filters: mist", "lens: wde-24, filters: mst")
     assert [f.rule for f in said] == ["unknown-name", "unknown-name"]
+
+
+def test_one_adapter_that_is_missing_is_missing_once() -> None:
+    unnamed = ("lens: portrait-85, adapters: long-to-short", "lens: portrait-85")
+    said = found("long-to-short: {kind: adapter, from: cine-short", "long-to-short: {kind: adapter, from: other", unnamed)
+    assert [f.rule for f in said] == ["missing-adapter"]
+    assert [r.place.path for r in said[0].related if r.words == "and here"] == [
+        "setups.office-close.camera.lens",
+        "setups.hall-night-bench.camera.lens",
+        "setups.shed-close.camera.lens",
+    ]
+
+
+def test_what_several_stands_need_is_missing_once() -> None:
+    said = found("  sand-bag: {kind: grip, of: sand bag 7 kg", "  weight: {kind: grip, of: weight 7 kg")
+    assert "missing-modifier" in [f.rule for f in said]
+    assert "no-sandbag" not in [f.rule for f in said]
+    assert said[0].sentence == "'stand' and 'mini-stand' cannot work without 'sand-bag', and the plan has none"
