@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 
 READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "missing-unit", "bad-quantity", "bad-name"})
 MENDED = READING | {"cast-missing"}
+RESTS_ON_THINGS = frozenset(
+    ("over-exposed", "under-exposed", "ratio-off", "spill", "furniture-clash", "does-not-fit", "boom-in-frame-risk",
+     "missing-adapter", "filter-in-frame", "support-overloaded", "camera-outside-set")
+)  # fmt: skip
 MOST = 200
 """Faults of reading up to which they are mended: a text with more is no plan yet."""
 ALSO = 8
@@ -42,6 +46,7 @@ def consequences_left_out(
     faults = [f for f in findings if f.rule in MENDED]
     if not faults or depth <= 0 or len(faults) > MOST or source.root is None:
         return findings
+    findings = _without_blind(findings)
     keys = [f for f in faults if f.rule == "unknown-key"]
     changes = _changes(source, keys) or _changes(source, faults)
     if not changes:
@@ -53,6 +58,26 @@ def consequences_left_out(
     known = {(f.rule, f.place.path) for f in again(replace(source, root=root), depth - 1)}
     mended = (f.rule in MENDED and _spot(source, f) in changes for f in findings)
     return tuple(f for f, own in zip(findings, mended, strict=True) if own or (f.rule, f.place.path) in known)
+
+
+def _without_blind(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """Without what is said of the light or the place of a lamp, a camera or a sound of which one thing has a name that
+    means nothing: what is there in its stead is not known."""
+    lost = [f.place.path for f in findings if f.rule == "unknown-name" and not _MEANT.search(f.sentence)]
+    parents = {path.removesuffix(f".{path.rpartition('.')[2]}") for path in map(_without_number, lost)}
+    blind = {path for path in parents if path.startswith("setups.") and path.count(".") >= 2}
+    if not blind:
+        return findings
+    return tuple(f for f in findings if f.rule not in RESTS_ON_THINGS or not _within(f.place.path, blind))
+
+
+def _without_number(path: str) -> str:
+    front, _, last = path.rpartition(".")
+    return front if last.isdigit() else path
+
+
+def _within(path: str, blind: set[str]) -> bool:
+    return any(path == other or path.startswith(f"{other}.") for other in blind)
 
 
 def told_once(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:

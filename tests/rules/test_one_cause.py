@@ -61,9 +61,20 @@ def test_two_slips_are_two_findings() -> None:
     assert [f.rule for f in said] == ["unknown-name", "unknown-name"]
 
 
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("normal-50, on: overhead-arm", "normal-50, on: giraffe"),  # without it the camera would stand in the table
+        ("with: soft-60", "with: umbrella"),  # without it the lamp would be too bright
+    ],
+)
+def test_what_rests_on_a_name_that_means_nothing_waits_for_it(old: str, new: str) -> None:
+    assert [f.rule for f in found(old, new)] == ["unknown-name"]
+
+
 def test_one_adapter_that_is_missing_is_missing_once() -> None:
     unnamed = ("lens: portrait-85, adapters: long-to-short", "lens: portrait-85")
-    said = found("long-to-short: {kind: adapter, from: cine-short", "long-to-short: {kind: adapter, from: other", unnamed)
+    said = found("adapter, from: cine-short, to: slr-long", "adapter, from: other, to: slr-long", unnamed)
     assert [f.rule for f in said] == ["missing-adapter"]
     assert [r.place.path for r in said[0].related if r.words == "and here"] == [
         "setups.office-close.camera.lens",
