@@ -92,6 +92,22 @@ def fed(day: Day, legs: tuple[Leg, ...]) -> tuple[Leg, ...]:
         if moved is None:
             break
         legs = moved
+    return _spread(day, legs) if day.gap < FOREVER else legs
+
+
+def _spread(day: Day, legs: tuple[Leg, ...]) -> tuple[Leg, ...]:
+    """Meals that are no must come no sooner than half the longest time without one after the meal before, where
+    waiting that comes anyway lets them."""
+    for k, leg in enumerate(legs):
+        if leg.entry.meal < 0 or day.meals[leg.entry.meal].must:
+            continue
+        before = [other.end for other in legs[:k] if other.entry.meal >= 0]
+        early = (before[-1] if before else day.call if day.fed is None else day.fed) + day.gap // 2 - leg.start
+        for by in (early, early // 2, early // 4):
+            moved = _pushed(day, legs, k, by) if by > 0 else None
+            if moved is not None:
+                legs = moved
+                break
     return legs
 
 

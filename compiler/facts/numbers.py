@@ -9,6 +9,8 @@ from .pieces import Group, changeover
 
 MUST, WANT, IF_TIME = 0, 1, 2
 FOREVER = 1 << 40
+MEAL_TOUCHES = 10
+"""A meal that is no must counts as so many touched pieces: none is taken that no time without a meal asks for."""
 ROOM_TOUCHES = 10
 """A change of room counts as so many touched pieces: everything in use has to be carried, and people with it."""
 

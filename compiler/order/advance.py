@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from ..facts.numbers import FOREVER, ROOM_TOUCHES
+from ..facts.numbers import FOREVER, MEAL_TOUCHES, ROOM_TOUCHES
 from .bound import Bounds
 from .steps import Step
 from .workspace import Gear, Move, Workspace
@@ -99,7 +99,8 @@ class Rules:
             clock = (end, end + self.day.gap, min(at.cap, meal.latest) + meal.length + self.day.gap)
         wait = at.wait + (end - at.time) * self._active(at.rem).bit_count()
         step = (-1, at.meals, (), 0, at.time, start, end)
-        return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, at.touch, wait, at.turned), at, step)
+        touch = at.touch + (0 if meal.must else MEAL_TOUCHES)
+        return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, touch, wait, at.turned), at, step)
 
     def shoot(self, at: Moment, i: int, late: int = FOREVER) -> Iterator[Moment]:
         """Every way to rig and shoot setup i next that may bring the day to an end before `late`."""

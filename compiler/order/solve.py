@@ -125,6 +125,10 @@ def _settle(search: Search, limit: int) -> Found:
     if found.proved or search.opened >= limit:
         return found
     if search.stage == TIME:
+        if search.best is None:  # a day so tight that neither look met an end: go deep instead of wide
+            deep = Search(search.rules, TIME).any(limit // 4)
+            search.opened += deep.opened
+            search.take(deep.best)
         search.take(improve(search.rules, search.best))
     for width in WIDTHS[1:3]:
         search.beam(width, limit // 2)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, permutations, product
 
-from hotset.facts.numbers import IF_TIME, ROOM_TOUCHES, WANT, Day
+from hotset.facts.numbers import IF_TIME, MEAL_TOUCHES, ROOM_TOUCHES, WANT, Day
 
 Value = tuple[int, int, int, int, int]
 Stand = tuple[tuple[int, ...], ...]
@@ -104,7 +104,8 @@ class Brute:
             if wrap > self.day.latest_wrap:
                 continue
             turned = sum(a > b for a, b in combinations(order, 2))
-            value = (wrap, self._close(order), touched, self._waiting(log + extra, times), turned)
+            food = MEAL_TOUCHES * sum(not m.must for m in meals[: eaten + more])
+            value = (wrap, self._close(order), touched + food, self._waiting(log + extra, times), turned)
             if self.value is None or value < self.value:
                 self.value = value
 
