@@ -25,7 +25,19 @@ def accept(plan: Plan, findings: tuple[Finding, ...]) -> tuple[tuple[Finding, ..
             used.add(index)
             taken.append((finding, index))
     for i, risk in enumerate(plan.film.accepted):
-        if i not in used and risk.rule and risk.at is not None:
+        near = _meant(left, risk.rule, risk.at) if i not in used and risk.rule and risk.at is not None else ""
+        if near:
+            left.append(
+                Finding(
+                    "accepted-nothing",
+                    "warning",
+                    f"at '{risk.at}' no finding is called '{risk.rule}'; did you mean '{near}'?",
+                    plan.where(f"{risk.path}.rule"),
+                    ways_out=(f"write 'rule: {near}'",),
+                    details=(("rule", risk.rule or ""), ("at", risk.at or "")),
+                )
+            )
+        elif i not in used and risk.rule and risk.at is not None:
             left.append(
                 Finding(
                     "accepted-nothing",
@@ -37,6 +49,14 @@ def accept(plan: Plan, findings: tuple[Finding, ...]) -> tuple[tuple[Finding, ..
                 )
             )
     return in_order(left), tuple(taken)
+
+
+def _meant(left: list[Finding], rule: str, at: str) -> str:
+    """The rule of a finding at or below a path that is spelt nearly like this one."""
+    from .plan.speech import nearest
+
+    here = {f.rule for f in left if f.place.path == at or f.place.path.startswith(f"{at}.")}
+    return nearest(rule, here - NEVER) if rule not in here else ""
 
 
 def _covering(plan: Plan, finding: Finding) -> int | None:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Spot = tuple[int, int, int]
 
 READING = frozenset({"unknown-key", "unknown-name", "wrong-kind", "missing-unit", "bad-quantity", "bad-name"})
-MENDED = READING | {"cast-missing"}
+MENDED = READING | {"cast-missing", "accepted-nothing"}
 RESTS_ON_THINGS = frozenset(
     ("over-exposed", "under-exposed", "ratio-off", "spill", "furniture-clash", "does-not-fit", "boom-in-frame-risk",
      "missing-adapter", "filter-in-frame", "support-overloaded", "camera-outside-set")
@@ -40,8 +40,7 @@ def consequences_left_out(
 ) -> tuple[Finding, ...]:
     """The findings without those that follow from a fault of reading.
 
-    `again` gives all that is found in a source, what is accepted included, looking `depth` times more: keys are mended
-    first, then names and units.
+    `again` gives all that stands in a source, looking `depth` times more: keys are mended first, then names and units.
     """
     faults = [f for f in findings if f.rule in MENDED]
     if not faults or depth <= 0 or len(faults) > MOST or source.root is None:
@@ -135,7 +134,11 @@ def _changed(node: Node, changes: dict[Spot, tuple[str, str]], parts: dict[str, 
     for name, key, value in node:
         new = _word(key, changes, parts)
         text = new.text if new.text not in node.entries else name
-        made.entries[text] = (new, _changed(value, changes, parts))
+        change = changes.get((key.file, key.line, key.column))
+        if change is not None and new.text == key.text and isinstance(value, Scalar):  # said at the key, of its value
+            made.entries[text] = (new, _with(value, change))
+        else:
+            made.entries[text] = (new, _changed(value, changes, parts))
     return made
 
 
@@ -143,7 +146,11 @@ def _word(node: Scalar, changes: dict[Spot, tuple[str, str]], parts: dict[str, s
     change = changes.get((node.file, node.line, node.column))
     if change is None and node.text not in parts:
         return node
-    wrong, meant = change or (node.text, parts[node.text])
+    return _with(node, change or (node.text, parts[node.text]))
+
+
+def _with(node: Scalar, change: tuple[str, str]) -> Scalar:
+    wrong, meant = change
     if not wrong:
         text = f"{node.text} {meant}" if node.text.replace(".", "", 1).isdigit() else node.text
     else:

@@ -17,6 +17,8 @@ from .record import record
 from .rules import RULES, Coverage, run
 from .source import Source, read
 
+_MEANT_OTHERWISE = ("unknown-name", "cast-missing", "accepted-nothing")
+
 
 @record
 class Compiled:
@@ -53,7 +55,7 @@ def _compiled(source: Source, depth: int = 3) -> Compiled:
     facts = Facts(plan)
     conflicts, coverage = run(RULES, facts)
     findings, accepted = accept(plan, in_order([*source.findings, *faults, *conflicts]))
-    if faults or any(f.rule in ("unknown-name", "cast-missing") for f in conflicts):
+    if faults or any(f.rule in _MEANT_OTHERWISE for f in findings):
         from .mending import consequences_left_out, told_once
 
         findings = told_once(consequences_left_out(findings, source, _again, depth))
@@ -61,6 +63,5 @@ def _compiled(source: Source, depth: int = 3) -> Compiled:
 
 
 def _again(source: Source, depth: int) -> tuple[Finding, ...]:
-    """All that is found in a source, what is accepted included."""
-    done = _compiled(source, depth)
-    return (*done.findings, *(finding for finding, _ in done.accepted))
+    """All that stands in a source."""
+    return _compiled(source, depth).findings

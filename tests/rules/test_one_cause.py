@@ -30,6 +30,7 @@ def found(old: str, new: str, more: tuple[str, str] = ("", "")) -> list[Finding]
         ("  fresnel:                       #", "  fresnl:                       #", "unknown-name"),
         ("    kind: lens\n", "    knd: lens\n", "unknown-key"),
         ("quantity: 4, long: 15 m", "quantity: 4x, long: 15 m", "bad-quantity"),
+        ("rule: noisy-set", "rule: nosy-set", "accepted-nothing"),
         ("buffer: 60 min", "buffer: 60", "missing-unit"),
         ("buffer: 60 min", "bufer: 60 min", "unknown-key"),
         ("sill: 0.8 m", "sill: 0.8", "missing-unit"),  # the lamp behind the window would shine on a wall
