@@ -14,6 +14,8 @@ from .solve import feasible
 
 TRIES = 600
 IN_ALL = 12_000
+OTHERS = 2
+"""Further causes that are told."""
 
 Sum = tuple[int, int, tuple[int, ...], int, int]
 
@@ -44,12 +46,30 @@ class WayOut:
 @dataclass(frozen=True, slots=True)
 class Clash:
     """Why there is no order. `sum` are (half-minutes wanted, half-minutes there are, the setups, from, to) where
-    plain arithmetic says it; `wishes` cannot all be had; `sure` tells that every step of this was proven."""
+    plain arithmetic says it; `wishes` cannot all be had; `sure` tells that every step of this was proven. `others` are
+    sets of wishes that cannot be had either, each with the wish of the first set whose going does not help for that."""
 
     wishes: tuple[Wish, ...]
     sum: Sum | None
     ways_out: tuple[WayOut, ...]
     sure: bool
+    others: tuple[tuple[Wish, tuple[Wish, ...]], ...] = ()
+
+
+def other_clashes(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> tuple[tuple[Wish, tuple[Wish, ...]], ...]:
+    """Second causes: what still cannot be had when a wish of the first clash is let go (a setup that is given up is no
+    wish that one would rather keep). Each set is irreducible by itself."""
+    found: list[tuple[Wish, tuple[Wish, ...]]] = []
+    for wish in wishes:
+        if wish.kind in ("must", "meals") or len(found) >= OTHERS:
+            continue
+        left = [w for w in all_wishes(day) if w != wish]
+        if trials.able(granted(day, left)) is not False:
+            continue
+        more, _, sure = clash(day, left, trials)
+        if sure and more and more not in [m for _, m in found]:
+            found.append((wish, more))
+    return tuple(found)
 
 
 class Trials:

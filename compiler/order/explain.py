@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from .clash import Clash, Trials, WayOut, Wish, all_wishes, clash, granted
-from .waysout import after, ways_out
+from .clash import IN_ALL, Clash, Trials, WayOut, Wish, all_wishes, clash, granted, other_clashes
+from .waysout import GIVING_UP, after, each_eased, ways_out
 
 if TYPE_CHECKING:
     from ..facts.numbers import Day
@@ -17,4 +17,9 @@ def explain(day: Day) -> Clash:
     """Why no order of the musts exists. (Where one does exist the clash is empty.)"""
     trials = Trials()
     wishes, tally, sure = clash(day, all_wishes(day), trials)
-    return Clash(wishes, tally, ways_out(day, wishes, trials), sure)
+    ways = ways_out(day, wishes, trials)
+    trials.left = max(trials.left, IN_ALL // 2)
+    others = other_clashes(day, wishes, trials)
+    if others and all(way.kind in GIVING_UP for way in ways):
+        ways = (*ways, *each_eased(day, wishes, others, trials))
+    return Clash(wishes, tally, ways, sure, others)

@@ -40,9 +40,11 @@ def why(day: ShootDay, clash: Clash, width: int, head: str) -> Iterator[str]:
     if clash.sum is not None:
         yield from wrap(_sum(day, clash), width)
     if clash.wishes:
-        yield "These cannot all be had; without any one of them the rest can:"
-        for wish in clash.wishes:
-            yield from wrap(wish_words(day, wish), width, initial_indent="  - ", subsequent_indent="    ")
+        yield "These cannot all be had; without any one of them the others can:"
+        yield from _wishes(day, clash.wishes, width)
+        for wish, more in clash.others:
+            yield from wrap(f"There is another cause. Even {_without(day, wish)} these cannot all be had:", width)
+            yield from _wishes(day, more, width)
         if not clash.sure:
             yield from wrap("(The search ran out before every one of them was shown to be needed.)", width)
     if clash.ways_out:
@@ -53,6 +55,26 @@ def why(day: ShootDay, clash: Clash, width: int, head: str) -> Iterator[str]:
         yield from wrap(
             "No way out was found among single changes and a few together: take setups to another day.", width
         )
+
+
+def _wishes(day: ShootDay, wishes: tuple[Wish, ...], width: int) -> Iterator[str]:
+    for wish in wishes:
+        yield from wrap(wish_words(day, wish), width, initial_indent="  - ", subsequent_indent="    ")
+
+
+def _without(shot: ShootDay, wish: Wish) -> str:
+    """A wish of the first cause that is let go."""
+    if wish.kind != "window":
+        return {"wrap": "with a later wrap", "hold": "with nothing held hot", "meal": "with the meal at other hours",
+                "before": "in another sequence"}[wish.kind]  # fmt: skip
+    window = shot.day.setups[wish.number].windows[wish.window]
+    if window.why.endswith(" is here"):
+        return f"with {window.why.removesuffix(' is here')} here all day"
+    if window.why.endswith(" is in hands"):
+        return f"with {window.why.removesuffix(' is in hands')} in hands all day"
+    if window.shared:
+        return f"with {window.why} at all hours"
+    return f"where '{shot.setups[wish.number]}' may be shot at other hours"
 
 
 def _sum(day: ShootDay, clash: Clash) -> str:

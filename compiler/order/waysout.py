@@ -34,6 +34,8 @@ DEAR = ("wrap", "call", "riggers", "piece", "meal", "later", "earlier", "split",
 """Ways out in the order in which they are told."""
 FIXED = ("needs ", "sun on ", "no sun on ", "rigged ")
 """Windows that nobody can ask to be longer."""
+GIVING_UP = ("window", "must")
+"""Ways out that change what is shot."""
 
 
 def ways_out(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> tuple[WayOut, ...]:
@@ -133,6 +135,27 @@ def _longer(day: Day, wish: Wish, trials: Trials) -> Iterator[WayOut]:
             else:
                 low = middle
         yield WayOut(side, (wish,), high * GRID)
+
+
+def each_eased(
+    day: Day, wishes: tuple[Wish, ...], others: tuple[tuple[Wish, tuple[Wish, ...]], ...], trials: Trials
+) -> tuple[WayOut, ...]:
+    """Where there are several causes: what can be asked for in each of them, all of it at once."""
+    given: list[Wish] = []
+    for cause in (wishes, *(more for _, more in others)):
+        asked = [w for w in cause if w.kind == "wrap" or (w.kind == "window" and not _fixed(day, w))]
+        if not asked:
+            return ()
+        given += [w for w in asked[:1] if w not in given]
+    left = [w for w in all_wishes(day) if w not in given]
+    if len(given) < 2 or not trials.able(granted(day, left)):
+        return ()
+    late = _later(day, left) if Wish("wrap") in given else 0
+    return (WayOut("together", tuple(given), late),) if late is not None and late <= FARTHEST else ()
+
+
+def _fixed(day: Day, wish: Wish) -> bool:
+    return day.setups[wish.number].windows[wish.window].why.startswith(FIXED)
 
 
 def _elsewhere(day: Day, wishes: tuple[Wish, ...], trials: Trials) -> list[WayOut]:

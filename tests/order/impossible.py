@@ -1,4 +1,4 @@
-"""Fifty days that cannot be shot, made so by construction: a dozen kinds of conflicts among setups that fit by
+"""Fifty days that cannot be shot, made so by construction: fourteen kinds of conflicts among setups that fit by
 themselves. Every text says in its kind what is wrong with it."""
 
 from __future__ import annotations
@@ -156,9 +156,19 @@ def _hot(rng: Random) -> str:
     return _day(text, f"pinned: {{{pins}}}")
 
 
+def _twice(rng: Random) -> str:
+    """A setup in the dark, and two causes against it: the wrap comes before the dark, and so does the end of the hours
+    of whoever is in it. Neither is mended by mending the other."""
+    wrap = rng.randint(14, 15)
+    here = f"mara: {{plays: CLERK, here: 08:00-{rng.randint(12, 15)}:00}}"
+    line = f"night: {{set: hall, takes: {rng.randrange(10, 40, 5)} min, rig: 5 min, needs: dark, cast: [CLERK]}}"
+    text = setups(line, *_others(rng)).replace("mara: {plays: CLERK}", here)
+    return text.replace('wrap: "20:00"', f'wrap: "{wrap}:00"')
+
+
 KINDS: dict[str, Callable[[Random], str]] = {
     "access hours": _access, "cast hours": _cast_hours, "cloth": _cloth, "cycle": _cycle, "day too short": _too_short,
     "gone before dark": _dark, "hot set": _hot, "loan": _loan, "meal": _meal, "one lamp, two rooms": _pinned,
-    "rest between days": _rest, "turned round": _turned, "windows": _windows,
+    "rest between days": _rest, "turned round": _turned, "two causes": _twice, "windows": _windows,
 }  # fmt: skip
 assert "wrap-out: 30 min}}" in HEAD

@@ -26,8 +26,12 @@ from plans import plan_of, setups
 
 def able(day: Day) -> bool:
     """Whether the musts of a day can be shot, every order tried."""
-    musts = tuple(i for i, s in enumerate(day.setups) if s.priority == MUST)
+    musts = musts_of(day)
     return not musts or brute.Brute(day, musts).best() is not None
+
+
+def musts_of(day: Day) -> tuple[int, ...]:
+    return tuple(i for i, s in enumerate(day.setups) if s.priority == MUST)
 
 
 def faults(result: DayOrder) -> list[str]:
@@ -39,6 +43,15 @@ def faults(result: DayOrder) -> list[str]:
     if able(granted(day, list(clash.wishes))):
         found.append("the wishes can all be had")
     found += [f"{w} is not needed" for w in clash.wishes if not able(granted(day, [x for x in clash.wishes if x != w]))]
+    for dropped, more in clash.others:
+        if dropped not in clash.wishes or dropped in more:
+            found.append(f"{dropped} is not what tells the second cause from the first")
+        if able(granted(day, list(more))):
+            found.append(f"{more} can all be had")
+        found += [f"{w} is not needed" for w in more if not able(granted(day, [x for x in more if x != w]))]
+    if not clash.others and len(musts_of(day)) == 1:  # one setup, one cause: letting any wish go frees the whole day
+        wishes = all_wishes(day)
+        found += [f"{w} frees nothing" for w in clash.wishes if not able(granted(day, [x for x in wishes if x != w]))]
     for way in clash.ways_out:
         new = after(day, way)
         if not (able(new) and solve(new).found):
@@ -84,6 +97,32 @@ def test_a_day_with_far_too_much_says_what_to_take_to_another_day() -> None:
     assert "to another day" in speak(result)
 
 
+def test_two_causes_are_told_apart_and_what_can_be_asked_for_mends_both() -> None:
+    """Dusk at 52 N in March is after the wrap and after whoever is in it has left."""
+    text = """
+hotset: 1
+days: {1: {date: 2027-03-06, call: 08:00, wrap: 18:00, load-in: 0 min, wrap-out: 0 min}}
+locations:
+  house: {at: "52.40 N, 4.90 E", zone: Europe/Amsterdam, sets: {garden: {size: 10 m x 10 m, outdoors: true}}}
+people: {wil: {plays: FATHER, here: 08:00-17:00}}
+setups: {dusk: {set: garden, needs: dusk, rig: 0 min, takes: 30 min, cast: [wil]}}
+"""
+    result = plan_day(plan_of(text), "1")
+    assert faults(result) == []
+    assert result.clash is not None
+    assert [w.kind for w in result.clash.wishes] == ["must", "window", "wrap"]
+    ((dropped, more),) = result.clash.others
+    assert dropped.kind == "wrap"
+    assert [result.day.day.setups[0].windows[w.window].why for w in more[1:]] == ["needs dusk", "'wil' is here"]
+    said = " ".join(speak(result).split())
+    assert "Even with a later wrap these cannot all be had:" in said
+    assert "- all of these: wrap 59 min later, at 18:59; have 'wil' here at other hours" in said
+    one = plan_day(plan_of(text.replace("wrap: 18:00", "wrap: 21:00")), "1")
+    assert faults(one) == []
+    assert "another cause" not in speak(one)
+    assert "'wil' stays until 19:00, 2 h longer" in speak(one)
+
+
 def test_every_kind_of_conflict_is_told_in_its_own_words() -> None:
     said = {}
     for number in range(len(impossible.KINDS)):
@@ -102,6 +141,7 @@ def test_every_kind_of_conflict_is_told_in_its_own_words() -> None:
         "one lamp, two rooms": "later than pinned",
         "rest between days": "so that there are 11 h of rest before day 2",
         "turned round": "let 'then' come before 'first' after all",
+        "two causes": "Even with a later wrap these cannot all be had:",
         "windows": "may begin at",
     }
     assert {kind: words in said[kind] for kind, words in expected.items()} == dict.fromkeys(expected, True)
