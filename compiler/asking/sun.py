@@ -17,7 +17,7 @@ HELP = "When the sun rises, sets, is golden and where it stands; when it strikes
 ASKS = (
     Ask("at", "coordinates", "where", "55.01 N, 1.44 W", needed=True),
     Ask("date", "date", "on which day", "2026-11-14", needed=True),
-    Ask("zone", "text", "time zone of the clock", "Europe/London", needed=True),
+    Ask("zone", "zone", "time zone of the clock", "Europe/London", needed=True),
     Ask("clock", "clock", "at which time, for the sun's place", "15:00"),
     Ask("faces", "angle", "compass bearing a window looks to", "110 deg"),
     Ask("top", "length", "height of the window's upper edge", "2.1 m"),

@@ -65,7 +65,7 @@ READ: list[tuple[str, str, Any]] = [
     ("ratio", "4:1", 4.0), ("eighths", "2 3/8", 19), ("eighths", "5/8", 5), ("eighths", "1", 8), ("eighths", "1/2", 4),
     ("mired", "+120 mired", 120.0), ("mired", "-35 mired", -35.0), ("section", "1.5 mm2", 1.5),
     ("section", "1.5 mm²", 1.5), ("density", "0.6", 0.6), ("number", "-1.4", -1.4), ("whole", "12", 12),
-    ("yes-no", "yes", True), ("yes-no", "False", False), ("text", " as it is ", " as it is "),
+    ("yes-no", "yes", True), ("yes-no", "False", False), ("zone", "Europe/London", "Europe/London"), ("text", " as it is ", " as it is "),
     ("spot", "1.5 m at 10 o'clock of desk", Around(1.5, 10, "desk")),
     ("spot", "5 ft at 10:30 o’clock of shop/desk", Around(1.524, 10.5, "shop/desk")),
     ("spot", "2 m from desk towards door", Towards(2, "desk", "door")),
@@ -207,6 +207,7 @@ VALUES: dict[str, st.SearchStrategy[Any]] = {
     "eighths": st.integers(0, 2000), "mired": st.floats(-500, 500), "number": st.floats(-1e6, 1e6),
     "whole": st.integers(0, 10**12), "yes-no": st.booleans(), "text": st.text(max_size=30),
     "percent": st.floats(0, 2), "percent-range": FRACTIONS, "aspect": st.floats(0.2, 5), "ratio": st.floats(0.01, 1000),
+    "zone": st.sampled_from(["Europe/London", "UTC", "Etc/GMT+7"]),
     "spot": st.one_of(
         st.builds(Around, st.floats(0, 100), st.floats(1, 12.99), NAME),
         st.builds(Towards, st.floats(0, 100), NAME, NAME),

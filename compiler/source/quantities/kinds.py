@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from ...record import record
-from . import optics, places, times
+from . import optics, places, times, zones
 from .units import (
     DIMENSION_WORDS,
     SPELLINGS,
@@ -243,6 +243,7 @@ KINDS: dict[str, Kind] = {
         lambda text, example: places.sides(text, 3, example), places.show_sides,
     ),
     "coordinates": Kind("a latitude and a longitude", "55.01 N, 1.44 W", places.coordinates, _show_coordinates),
+    "zone": Kind("a time zone by its name", "Europe/London", zones.zone, _alone(str)),
     "aspect": Kind("the proportion of the picture", "16:9", optics.proportion, _alone(optics.show_proportion)),
     "ratio": Kind("a ratio of so much to one", "4:1", optics.proportion, _alone(optics.show_proportion)),
     "eighths": Kind("pages of script in eighths", "2 3/8", optics.eighths, _alone(optics.show_eighths)),
