@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from ..facts.shortfall import Short, shortfall
+from ..facts.tables import table
 from ..record import record
 from .desk import Desk
 from .say import join
@@ -62,38 +63,25 @@ def _cost(desk: Desk, one: Short) -> str:
 
 
 def makeshifts(_: Words) -> dict[str, str]:
-    """The fixed words of the table of substitutes in the language of the sheets."""
-    return {
-        "black bin bags, two layers": _("black bin bags, two layers"),
-        "they rustle and shine, and let no air in: away from sound, out of the picture, never near a hot lamp": _(
-            "they rustle and shine, and let no air in: away from sound, out of the picture, never near a hot lamp"
-        ),
-        "board or card cut to the panes": _("board or card cut to the panes"),
-        "the edges leak unless they are taped, and it takes longer to put up and to open again": _(
-            "the edges leak unless they are taped, and it takes longer to put up and to open again"
-        ),
-        "kitchen foil on the glass": _("kitchen foil on the glass"),
-        "it crackles, throws light back and tears: matt side in, out of the picture": _(
-            "it crackles, throws light back and tears: matt side in, out of the picture"
-        ),
-        "black card or board": _("black card or board"),
-        "it is stiff and catches the wind, and has to be held or clamped": _(
-            "it is stiff and catches the wind, and has to be held or clamped"
-        ),
-        "black bin bags over a frame": _("black bin bags over a frame"),
-        "they shine and rustle: not where a lamp hits them, not during sound": _(
-            "they shine and rustle: not where a lamp hits them, not during sound"
-        ),
-        "a white bed sheet": _("a white bed sheet"),
-        "what it takes and how it shifts colour is not known: meter it, and look at the white balance": _(
-            "what it takes and how it shifts colour is not known: meter it, and look at the white balance"
-        ),
-        "a frosted shower curtain": _("a frosted shower curtain"),
-        "it softens little, shines and must not come near a hot lamp; meter it": _(
-            "it softens little, shines and must not come near a hot lamp; meter it"
-        ),
-        "a lamp of that colour, or the white balance moved towards it": _(
-            "a lamp of that colour, or the white balance moved towards it"
-        ),
-        "the other lamps move with the white balance": _("the other lamps move with the white balance"),
-    }
+    """The fixed words of the table of substitutes, in its order, in the language of the sheets."""
+    said = (
+        _("black bin bags, two layers"),
+        _("they rustle and shine, and let no air in: away from sound, out of the picture, never near a hot lamp"),
+        _("board or card cut to the panes"),
+        _("the edges leak unless they are taped, and it takes longer to put up and to open again"),
+        _("kitchen foil on the glass"),
+        _("it crackles, throws light back and tears: matt side in, out of the picture"),
+        _("black card or board"),
+        _("it is stiff and catches the wind, and has to be held or clamped"),
+        _("black bin bags over a frame"),
+        _("they shine and rustle: not where a lamp hits them, not during sound"),
+        _("a white bed sheet"),
+        _("what it takes and how it shifts colour is not known: meter it, and look at the white balance"),
+        _("a frosted shower curtain"),
+        _("it softens little, shines and must not come near a hot lamp; meter it"),
+        _("a lamp of that colour, or the white balance moved towards it"),
+        _("the other lamps move with the white balance"),
+    )
+    groups = table("substitutes")
+    rows = [row for name in ("window", "frame", "diffusion", "gel") for row in groups[name]]
+    return dict(zip((row[key] for row in rows for key in ("words", "but")), said, strict=True))
