@@ -8,9 +8,10 @@ from functools import partial
 from markupsafe import Markup
 
 from ..plan.location import Location
-from ..record import record
+from ..record import record, replace
 from .desk import Desk
 from .drawings.from_day import day_line
+from .marking import once
 from .say import join
 from .shoot import DayLine
 from .view import Mark, Pair, Sheet
@@ -78,19 +79,21 @@ def view(desk: Desk, line: DayLine) -> CallSheet:
     contacts = [Pair(who, words) for who, words in plan.film.contacts.items()]
     if location and (location.contact or location.phone):
         contacts.append(Pair(_("at the place"), join(", ", (location.contact or "", location.phone or ""))))
+    ends = (location.path + ".hospital", location.path + ".permission", location.path + ".access") if location else ()
+    keys = ("date", "call", "wrap", "location", "hours", "order", "pinned", "meal")
+    told = (*desk.marking.at(day.path), *desk.marking.under(*(f"{day.path}.{key}" for key in keys), *ends))
+    seen: set[Mark] = set()
+    marks = once(told, seen)
     return CallSheet(
         first_when=say.clock(day.call), first_what=_("Call") if day.call is not None else _("No call time yet"),
-        first_where=where, why=line.why, calls=tuple(_calls(desk, line)),
+        first_where=where, why=line.why, calls=tuple(replace(row, marks=once(row.marks, seen)) for row in _calls(desk, line)),
         place=(*(_place(desk, location) if location else ()), *wrap_rows(desk, line)),
         help=tuple(help_rows(desk, line)), sky=tuple(_sky(desk, line)), day=tuple(_plan(desk, line)),
         meals=tuple(_meals(desk, line)), weather=day.weather or "",
         notes=(*day.note, *(day.hours.note if day.hours else ()), *(location.note if location else ()),
                *plan.film.note),
         contacts=tuple(contacts), drawing=Markup(day_line(plan, line, _).svg),
-        marks=(*desk.marking.at(day.path), *desk.marking.under(
-            *(f"{day.path}.{key}" for key in ("date", "call", "wrap", "location", "hours", "order", "pinned", "meal")),
-            *((location.path + ".hospital", location.path + ".permission", location.path + ".access")
-              if location else ()))),
+        marks=marks,
     )  # fmt: skip
 
 

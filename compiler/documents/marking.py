@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ..findings import Finding
+from . import on_set
 from .say import Say
 from .shoot import Shoot
 from .view import Mark
@@ -21,15 +22,15 @@ class Marking:
         rows: list[tuple[set[str], Mark]] = []
         self._own: list[tuple[str, Mark]] = []
         for finding in shoot.findings:
-            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), said(way_out(finding)),
-                        title=titles.get(finding.rule, ""))  # fmt: skip
+            mark = Mark(finding.severity, names[finding.severity], said(on_set.sentence(finding)),
+                        said(on_set.way_out(finding)), title=titles.get(finding.rule, ""), rule=finding.rule)  # fmt: skip
             rows.append((_paths(finding), mark))
             self._own.append((finding.place.path, mark))
         for finding, taken in shoot.accepted:
             who = ", ".join(say.person(name) for name in taken.agreed_by)
             why = _("{reason} (agreed by {who})", reason=taken.because or "", who=who) if who else taken.because or ""
-            mark = Mark(finding.severity, names[finding.severity], said(finding.sentence), accepted=why,
-                        title=titles.get(finding.rule, ""))  # fmt: skip
+            mark = Mark(finding.severity, names[finding.severity], said(on_set.sentence(finding)), accepted=why,
+                        title=titles.get(finding.rule, ""), rule=finding.rule)  # fmt: skip
             rows.append((_paths(finding), mark))
             self._own.append((finding.place.path, mark))
         self._rows = rows
@@ -63,11 +64,6 @@ def once(marks: tuple[Mark, ...], seen: set[Mark]) -> tuple[Mark, ...]:
     fresh = tuple(mark for mark in marks if mark not in seen)
     seen.update(fresh)
     return fresh
-
-
-def way_out(finding: Finding) -> str:
-    """The first way out that a finding offers."""
-    return finding.ways_out[0] if finding.ways_out else ""
 
 
 def said(sentence: str) -> str:

@@ -85,7 +85,8 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
     rows = tuple(_row(desk, line, slot) for slot in line.slots)
     timed = {slot.setup for slot in line.slots}
     rows += tuple(_untimed(desk, setup, n) for n, setup in enumerate(line.setups, 1) if setup not in timed)
-    seen: set[Mark] = set()
+    own = desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap")
+    seen: set[Mark] = set(own)
     rows = tuple(replace(row, marks=once(row.marks, seen)) for row in rows)
     first = rows[0] if rows else None
     used = {row.grain for row in rows}
@@ -103,7 +104,7 @@ def view(desk: Desk, line: DayLine) -> RunningOrder:
         rows=rows,
         legend=tuple(pair for pair in legend if pair.name in used),
         drops=tuple(_drops(desk, line)),
-        marks=desk.marking.at(line.day.path, f"{line.day.path}.order", f"{line.day.path}.wrap"),
+        marks=own,
     )
 
 

@@ -32,7 +32,7 @@ class Say:
         """A quantity as the crew reads it, or nothing for nothing."""
         if value is None:
             return ""
-        return localised(kind, show(kind, value, self.lengths), self.words).replace(" ", NO_BREAK)
+        return _bound(localised(kind, show(kind, value, self.lengths), self.words))
 
     def said(self, text: str, path: str) -> Said:
         """Words with the mark of a default where `defaults:` of the plan filled them in."""
@@ -103,7 +103,7 @@ class Say:
 
     def minutes(self, half_minutes: int) -> str:
         """A stretch of the day in whole minutes or hours and minutes."""
-        return show("duration", float(round(half_minutes / 2) * 60)).replace("0 s", "0 min").replace(" ", NO_BREAK)
+        return _bound(show("duration", float(round(half_minutes / 2) * 60))) if round(half_minutes / 2) else f"0{NO_BREAK}min"
 
     def spot(self, spot: Spot | None, room: str | None = None) -> str:
         """A place in a set, from its walls, from the edges of an area, or from a mark."""
@@ -213,6 +213,15 @@ class Say:
         else:
             word = _("a little cool") if size < MIXED else _("blue") if size < STRONG else _("deep blue")
         return _("{shift} mired, {word}", shift=signed(shift), word=word)
+
+
+def _bound(text: str) -> str:
+    """Numbers held to their units; between hours and minutes a line may end."""
+    words = text.split(" ")
+    out = words[0]
+    for n, word in enumerate(words[1:], 1):
+        out += (" " if words[n - 1][-1:].isalpha() and word[:1].isdigit() and n == 2 else NO_BREAK) + word
+    return out
 
 
 def side_words(say: Say, side: str | None) -> str:

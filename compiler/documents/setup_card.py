@@ -27,6 +27,7 @@ EYE, PAIR, WIDE = 196.0, 150.0, 520.0  # a picture alone, each of two, the plan 
 PAGE, SMALLEST, USUAL, LARGEST = 733.0, 206.0, 345.0, 400.0
 LINE = 15.5
 SQUEEZED, KEPT = 0.8, 25.0
+OF_THE_DAY = ("long-hold",)  # findings on how the day is laid out, which nobody can mend at this camera
 
 
 @record
@@ -39,6 +40,7 @@ class SetupCard:
     drawing: Markup
     no_drawing: str
     eyes: tuple[Markup, ...]
+    no_eye: str
     held: str
     core: tuple[Field, ...]
     settings: tuple[Field, ...]
@@ -72,14 +74,16 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     shots = tuple(camera.shot_rows(desk, setup))
     marks = (*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
              f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing"))  # fmt: skip
+    marks = tuple(mark for mark in marks if mark.rule not in OF_THE_DAY)
     rolling = say.clock(line.rolling(name))
     fields = camera.fields(desk, setup)
     core = tuple(f for f in fields if f.core)
+    eyes = tuple(_eyes(desk, line, name))
     card = SetupCard(
         first_when=rolling,
         first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="",
         drawing=Markup(""), no_drawing="",
-        eyes=tuple(_eyes(desk, line, name)),
+        eyes=eyes, no_eye="" if eyes else _no_eye(desk, name),
         held=held_words(desk, setup),
         core=core, settings=tuple(f for f in fields if not f.core),
         light=replace(light, marks=tuple(mark for mark in light.marks if mark not in marks)), shots=shots,
@@ -159,6 +163,13 @@ def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Markup]:
         drawn = eye_view(desk.shoot.plan, name, desk.words, numbers_of(desk, line, name), end, wide)
         if drawn.svg:
             yield Markup(drawn.svg)
+
+
+def _no_eye(desk: Desk, name: str) -> str:
+    """Why there is no picture of what the lens sees."""
+    _ = desk.words
+    wanted = eye_view(desk.shoot.plan, name, _).missing
+    return _("Not drawn what the lens sees: it wants {wanted}.", wanted="; ".join(wanted)) if wanted else ""
 
 
 def sun_words(desk: Desk, line: DayLine, name: str) -> tuple[float, str] | None:

@@ -48,7 +48,8 @@ class Pair:
 class Mark:
     """An open or accepted finding at the line it is about; `kind` is error, warning or note, `word` says so.
 
-    `title` is the short name of what was found, on sheets in another language than the sentence, which is quoted there.
+    `title` is the short name of what was found, on sheets in another language than the sentence, which is quoted there;
+    `own` words are the sheet's, in its language.
     """
 
     kind: str
@@ -57,6 +58,8 @@ class Mark:
     way_out: str = ""
     accepted: str = ""
     title: str = ""
+    rule: str = ""
+    own: bool = False
 
 
 @record

@@ -4,8 +4,8 @@ On set: every second take is soft, and it is seen only on the big screen.
 
 How it is decided: near and far limit by the thin lens formula s f2 / (f2 +- N c (s - f)), with a blur c of a
 fifteen-hundredth of the picture's diagonal. It is held against the marks a shot says its actors use ('marks:', all
-sharp at once), against the way of a push-in where nobody pulls focus, and against how far somebody sways: 4 cm sitting
-or lying, 5 cm standing (blur and sway: common practice, no source). A T-number counts as the f-number. Things at marks
+sharp at once, but for the shoulder of an OTS), against the way of a push-in where nobody pulls focus, and against how
+far somebody sways: 4 cm sitting or lying, 5 cm standing (blur and sway: common practice, no source). A T-number counts as the f-number. Things at marks
 do not sway. Source of the formula: standard optics.
 
 Fix: stop down to the stop named, step back, give somebody the focus, or bring the marks nearer together.
@@ -78,6 +78,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
 
 def _marks(facts: Facts, setup: Setup, shot: Shot) -> Met | None:
     """The marks of a shot all sharp at once: focused between them, near and far must hold them all."""
+    if shot.size == "OTS":
+        return None  # the shoulder in front is meant to be soft
     away = focus.depths(facts.plan, setup, shot.marks)
     if len(away) < 2 or min(away) <= 0 or max(away) - min(away) < 0.02:
         return None

@@ -37,11 +37,12 @@ class Stretch:
 
 @record
 class Ribbon:
-    """The sky from one time to another."""
+    """The sky from one time to another, as it is drawn; `told` are its own hours, which may reach under another's."""
 
     light: Light
     start: int
     end: int
+    told: tuple[int, int] | None = None
 
 
 @record
@@ -131,7 +132,8 @@ def _sky(
             drawn.append(rect((middle - wide / 2 - 2.0, y + 3.0, middle + wide / 2 + 2.0, y + 15.0), "#fff"))
             drawn.append(text(named[band.light], (middle, y + 12.2), SIZE, False, "middle"))
         else:
-            kinds.append(f"{named[band.light]} {clock(band.start)}-{clock(band.end)}")
+            start, end = band.told or (band.start, band.end)
+            kinds.append(f"{named[band.light]} {clock(start)}-{clock(end)}")
     return drawn
 
 

@@ -44,13 +44,14 @@ class Surface:
 @record
 class Thing:
     """A solid of several faces, or a flat figure, with its label. `number` names a lamp, also for its stand;
-    `in_picture` says that it is seen where it should not be."""
+    `in_picture` says that it is seen where it should not be, `sized` that its size is the plan's and not a usual one."""
 
     kind: Kind
     faces: tuple[tuple[Point3, ...], ...]
     label: Label = ()
     number: str = ""
     in_picture: bool = False
+    sized: bool = True
 
 
 @record
@@ -138,6 +139,7 @@ def draw(
     obstacles: list[Obstacle] = []
     asks: list[Ask] = []
     crossed: list[str] = []
+    maybe: list[str] = []
     seen: list[str] = []
     for body in _bodies(view, screen, prefix, hatches):
         parts.extend(body.drawn)
@@ -147,8 +149,9 @@ def draw(
         if thing.in_picture:
             parts.append(line((cut[0], cut[1]), (cut[2], cut[3]), 1.4))
             parts.append(line((cut[0], cut[3]), (cut[2], cut[1]), 1.4))
-            if thing.number not in crossed:
-                crossed.append(thing.number)
+            row = crossed if thing.sized else maybe
+            if thing.number not in row:
+                row.append(thing.number)
         if not thing.label or apart(box, screen.frame):
             continue  # a name inside the frame for what is outside of it would be taken for something else
         seen.append(", ".join(thing.label[0]))
@@ -165,13 +168,17 @@ def draw(
     scene = tag("g", *parts, clip_path=f"url(#{clip_id})")
     frame = rect(screen.frame, "none", INK, 2.4)
     notes = [] if bare else list(wrap(view.caption, SIZE, width - 4.0))
+    maybe = [number for number in maybe if number not in crossed]
     if crossed and not bare:
         told = _("crossed, for it is in the picture: lamp {lamps}", lamps=", ".join(crossed))
+        notes.extend(wrap(told, SIZE, width - 4.0))
+    if maybe and not bare:
+        told = _("crossed, for it may be in the picture, its size is not said: lamp {lamps}", lamps=", ".join(maybe))
         notes.extend(wrap(told, SIZE, width - 4.0))
     bottom = screen.paper[3] + 4.0
     tail = [text(note, (2.0, bottom + SIZE + 11.5 * n), SIZE) for n, note in enumerate(notes)]
     height = bottom + 11.5 * len(notes) + 4.0
-    desc = _told(view, seen, crossed, _)
+    desc = _told(view, seen, crossed, maybe, _)
     room = tuple(" ".join(ask.forms[-1]) for ask in asks if ask.key in left_out)
     page = [tag("defs", clip), scene, frame, *labels, *tail]
     svg = document(prefix, (width, height), view.title, desc, page, tuple(hatches))
@@ -288,10 +295,12 @@ def _middle_far(camera: Camera, face: tuple[Point3, ...]) -> float:
     )
 
 
-def _told(view: View, seen: list[str], crossed: list[str], _: Words) -> str:
+def _told(view: View, seen: list[str], crossed: list[str], maybe: list[str], _: Words) -> str:
     said = [view.caption] if view.caption else []
     if seen:
         said.append(_("in the picture: {things}", things="; ".join(seen)))
     if crossed:
         said.append(_("in the picture and should not be: lamp {lamps}", lamps=", ".join(crossed)))
+    if maybe:
+        said.append(_("perhaps in the picture: lamp {lamps}", lamps=", ".join(maybe)))
     return ". ".join(said) + "."

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from ...facts import loads, sky
+from ...record import replace
 from ..say import Say
 from ..window_words import reasons
 from ..words import Words, words_for
@@ -64,7 +65,12 @@ def ribbons(plan: Plan, line: DayLine) -> tuple[Ribbon, ...]:
             made[-1] = Ribbon(light, made[-1].start, b)
         elif 0 <= a < 2 * sky.DAY:
             made.append(Ribbon(light, a, b))
-    return tuple(_joined(made))
+    return tuple(replace(one, told=_own(one, found.get(one.light, ()))) for one in _joined(made))
+
+
+def _own(band: Ribbon, spans: tuple[tuple[int, int], ...]) -> tuple[int, int] | None:
+    """The hours that a light has by itself: the ribbon shows only what is not darker already."""
+    return next(((a, b) for a, b in spans if a < band.end and b > band.start), None)
 
 
 def _joined(made: list[Ribbon]) -> Iterator[Ribbon]:

@@ -190,7 +190,7 @@ def _lamps(plan: Plan, setup: Setup, room: Set, say: Say, numbers: Mapping[str, 
             here = room.outdoors or (floor and inside(floor, lens.middle(solid.shape)[:2]))
             if seen or here:
                 faces = tuple(lens.faces(solid.shape))
-                found.append(Thing("lamp", faces, label if n == 0 else (), number, seen))
+                found.append(Thing("lamp", faces, label if n == 0 else (), number, seen, not solid.typical))
     return found
 
 
