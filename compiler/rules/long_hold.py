@@ -5,9 +5,10 @@ On set: make-up is done at eight, the close-up is at three, and the tension is g
 How it is decided: in the agreed order, the time between the end of one setup somebody is in front of the camera for and
 the begin of the next, meals taken off, above 3 h. Source: 3 h, common practice, no source.
 
-Fix: bring their setups together in the order, or call them later.
+Fix: bring their setups together in the order. A day of a person has one call and one end: that they go home in between
+cannot be written, so a call after the first of the two would only keep the first one waiting.
 
-When to accept it: they agreed, and there is a warm room for them.
+When to accept it: they agreed, and go home in between or have a warm room.
 """
 
 from __future__ import annotations
@@ -58,13 +59,19 @@ def check(facts: Facts) -> Iterator[Finding]:
             for a, b in pairwise(steps):
                 eaten = sum(end - start for start, end in meals if a.end <= start and end <= b.start)
                 if b.start - a.end - eaten > MOST:
+                    apart = ", the meal not counted," if eaten else ""
                     yield finding(
                         plan,
                         (RULE, SEVERITY),
                         f"days.{day_id}.order",
-                        f"'{who}' waits {span(b.start - a.end - eaten)} between '{a.setup}', which ends at "
+                        f"'{who}' waits {span(b.start - a.end - eaten)}{apart} between '{a.setup}', which ends at "
                         f"{clock(a.end)}, and '{b.setup}' at {clock(b.start)} on day {day_id}",
-                        ("bring the two together in the order", "or send them home in between and say so by 'call:'"),
+                        (
+                            "bring the two together in the order",
+                            "or ask whether they agree to wait, or to go home in between, and accept it: under "
+                            f"'accepted:' write 'rule: {RULE}' and 'at: days.{day_id}.order' (every such wait of the "
+                            "day), why, and who agreed",
+                        ),
                         (("person", who), ("day", day_id), ("waits_min", (b.start - a.end - eaten) / 2)),
                         also=[(f"setups.{a.setup}", "before"), (f"setups.{b.setup}", "after")],
                         typical=("a wait of at most 3 h",),
