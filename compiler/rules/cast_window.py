@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import hands
 from ..findings import NotChecked
-from . import timing
+from . import timing, unmet
 from .words import clock, finding, quoted, span
 
 if TYPE_CHECKING:
@@ -94,9 +94,13 @@ def _along(
 ) -> Iterator[Finding]:
     line = facts.timelines[day.id]
     late = [s for name in setups if (s := line.shooting(name)) and (s.start < hours[0] or s.end > hours[1])]
-    if not late:
+    barred = {s.setup: _barred(facts, person, day, s.setup) for s in late}
+    late = [s for s in late if not (barred[s.setup] and unmet.wrong_hour(facts, facts.plan.setups[s.setup]))]
+    if not late:  # or told as a window that is missed, with who is not there then
         return
     first = late[0]
+    asked = next((barred[s.setup] for s in late if barred[s.setup]), "")
+    move = f"move {quoted(s.setup for s in late)} into those hours in the order of day {day.id}"
     yield finding(
         facts.plan,
         (RULE, SEVERITY),
@@ -105,12 +109,20 @@ def _along(
         f"{quoted(s.setup for s in late)} run {'' if len(late) == 1 else 'outside of it, the first '}from "
         f"{clock(first.start)} to {clock(first.end)}",
         (
-            f"move {quoted(s.setup for s in late)} into those hours in the order of day {day.id}",
+            asked or move,
             f"or change the hours of '{person.id}' when they have agreed",
         ),
         (("person", person.id), ("day", day.id), ("from", clock(first.start)), ("to", clock(first.end))),
         also=[(f"setups.{s.setup}", "needed here") for s in late[:6]],
     )
+
+
+def _barred(facts: Facts, person: Person, day: Day, name: str) -> str:
+    """What to ask somebody for who is never there when the sky is as a setup needs it; "" where another hour will do."""
+    setup = facts.plan.setups[name]
+    spans = unmet.under_the_sky(facts, setup)
+    found = unmet.bars(facts, setup, day, spans) if spans else ()
+    return next((bar.way for bar in found if bar.who == person.id), "")
 
 
 def _too_much(facts: Facts, person: Person, day: Day, hours: tuple[int, int], setups: list[str]) -> Finding | None:

@@ -9,7 +9,7 @@ from ..facts import exposure
 from ..findings import NotChecked
 from ..science import exposure as optics
 from ..source.quantities import show
-from . import metered_ways
+from . import metered_ways, unmet
 from .physics import Case, causes, lux, stops
 from .words import clock, finding
 
@@ -84,7 +84,8 @@ def _off(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked 
         if not over:
             return NotChecked(rule, subject, day)
         day = None
-    return _judged(facts, setup, reading, day, over)
+    astray = unmet.wrong_hour(facts, setup) if day is not None else ""
+    return NotChecked(rule, subject, astray) if astray else _judged(facts, setup, reading, day, over)
 
 
 def _by_day(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked | None:
@@ -95,6 +96,9 @@ def _by_day(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotCheck
     lacks = exposure.missing(setup) or (day if isinstance(day, str) else "")
     if lacks or isinstance(day, str):
         return NotChecked(rule, f"setup '{setup.id}'", lacks) if not over else None
+    astray = unmet.wrong_hour(facts, setup)
+    if astray:
+        return NotChecked(rule, f"setup '{setup.id}'", astray)
     return _judged(facts, setup, None, day, over)
 
 

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import sky
 from ..findings import NotChecked
-from . import sunny
+from . import sunny, unmet
 from .physics import Case, causes
 from .words import clock, finding
 
@@ -69,6 +69,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         setup, missed = cause.worst.what
         after = next((a for a, b in missed.spans if b > missed.rolls[0]), None)
         ways = [f"shoot it after {clock(after)}"] if after is not None else []
+        barred = unmet.bars(facts, setup, plan.days[facts.day_of[setup.id] or ""], missed.spans)
+        ways += [f"{'and ' if ways else ''}{bar.way}" for bar in barred if bar.who]
         room = plan.set_of(setup.id)
         if room is not None and not room.outdoors:
             ways.append(f"{'or ' if ways else ''}black the windows out, and need no dark")
@@ -79,7 +81,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
             (RULE, SEVERITY),
             cause.worst.path,
             f"'{setup.id}' needs the dark, there {sunny.hours(sunny.near(missed))}{sunny.blue(facts, setup)}: "
-            f"{missed.when}{cause.also}",
+            f"{missed.when}{unmet.besides(barred)}"
+            f"{cause.also}",
             tuple(ways),
             (
                 ("setup", setup.id),

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Final
 
 from ..facts import sky
 from ..findings import NotChecked
-from . import sunny
+from . import sunny, unmet
 from .physics import Case, causes
 from .words import clock, finding
 
@@ -85,12 +85,15 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
         setup, words, missed = cause.worst.what
         best = max(sunny.near(missed), key=lambda s: s[1] - s[0], default=None)
         ways = [f"shoot it between {clock(best[0])} and {clock(best[1])}"] if best else []
+        barred = unmet.bars(facts, setup, plan.days[facts.day_of[setup.id] or ""], missed.spans)
+        ways += [f"{'and ' if ways else ''}{bar.way}" for bar in barred if bar.who]
         ways.append(f"{'or ' if ways else ''}make the sun with a lamp, and take the need out of the plan")
         yield finding(
             plan,
             (RULE, SEVERITY),
             cause.worst.path,
-            f"'{setup.id}' needs {words}, there {sunny.hours(sunny.near(missed))}: {missed.when}{cause.also}",
+            f"'{setup.id}' needs {words}, there {sunny.hours(sunny.near(missed))}: {missed.when}"
+            f"{unmet.besides(barred)}{cause.also}",
             tuple(ways),
             (
                 ("setup", setup.id),

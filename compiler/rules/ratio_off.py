@@ -26,6 +26,7 @@ from typing import TYPE_CHECKING, Final
 from ..facts.exposure import role
 from ..findings import NotChecked
 from ..science import light as photometry
+from . import unmet
 from .physics import Case, causes, lux, stops
 from .words import finding, quoted
 
@@ -100,6 +101,10 @@ def _outside(facts: Facts, setup: Setup) -> Iterator[Finding | NotChecked]:
     if day is None or isinstance(day, str) or room is None or not room.outdoors:
         lacks = day if isinstance(day, str) else "'role: key' at a lamp that reaches the mark"
         yield NotChecked(RULE, f"setup '{setup.id}'", lacks)
+        return
+    astray = unmet.wrong_hour(facts, setup)
+    if astray:
+        yield NotChecked(RULE, f"setup '{setup.id}'", astray)
         return
     wanted = float(setup.key_to_fill or 1.0)
     have = sorted(level.key / level.fill for level in (day.least, day.most) if level.fill > 0)

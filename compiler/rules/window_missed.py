@@ -4,10 +4,10 @@ On set: the sun is behind the roof when the camera rolls.
 
 How it is decided: a setup's 'needs:' (dusk, golden, daylight; the dark and the sun are rules of their own), its
 'between:' and the day's 'pinned:' time, against when its takes run in the agreed order. Without one, hours that the day
-from call to wrap does not meet at all are missed in any order. Source: sun by the formulas of the
+from call to wrap, or somebody in it, does not meet at all are missed in any order. Source: sun by the formulas of the
 Almanac for Computers (1990); the rest is counting.
 
-Fix: move the setup in the order, change its hours, or treat the window so that the sky does not matter.
+Fix: move the setup in the order, ask whoever is not there then to stay, change its hours, or treat the window so that the sky does not matter.
 
 When to accept it: the forecast or a rehearsal on the day will decide; then write 'needs: any'.
 """
@@ -17,7 +17,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from ..findings import NotChecked
-from . import golden_hour_too_short, timing
+from . import golden_hour_too_short, timing, unmet
 from .words import AGREED, clock, finding
 
 if TYPE_CHECKING:
@@ -88,28 +88,40 @@ def _judge(
     rolling = facts.rolling(setup.id)
     frame = timing.frame(day)
     if rolling is None:
-        if frame is not None and not any(a < frame[1] and b > frame[0] for a, b in spans):
-            when = f"day {day.id} is from {clock(frame[0])} to {clock(frame[1])}"
-            return _finding(facts, setup, day, path, f"{when}: missed in any order", words, spans)
-        return NotChecked(RULE, f"setup '{setup.id}'", AGREED)
+        barred = unmet.bars(facts, setup, day, spans)
+        outside = frame is not None and not any(a < frame[1] and b > frame[0] for a, b in spans)
+        if not (outside or any(bar.who for bar in barred)):
+            return NotChecked(RULE, f"setup '{setup.id}'", AGREED)
+        when = unmet.said(barred) or f"day {day.id} is from {clock(frame[0])} to {clock(frame[1])}" if frame else (
+            unmet.said(barred))  # fmt: skip
+        return _finding(facts, setup, day, path, f"{when}: missed in any order", words, spans, barred)
     start, end = rolling
     if any((a <= start and end <= b) or (a == b and start <= a < end) for a, b in spans):
         return None
-    return _finding(facts, setup, day, path, f"its takes run from {clock(start)} to {clock(end)}", words, spans)
+    when = f"its takes run from {clock(start)} to {clock(end)}"
+    barred = unmet.bars(facts, setup, day, spans)
+    if barred:
+        when += f", and no other order mends it: {unmet.said(barred)}"
+    return _finding(facts, setup, day, path, when, words, spans, barred)
 
 
 def _finding(
-    facts: Facts, setup: Setup, day: Day, path: str, when: str, words: str, spans: tuple[tuple[int, int], ...]
-) -> Finding:
+    facts: Facts, setup: Setup, day: Day, path: str, when: str, words: str, spans: tuple[tuple[int, int], ...],
+    barred: tuple[unmet.Bar, ...],
+) -> Finding:  # fmt: skip
     start, end = facts.rolling(setup.id) or timing.frame(day) or (0, timing.NIGHT)
     near = [(a, b) for a, b in spans if b > start - timing.NIGHT // 2 and a < max(end, timing.NIGHT)]
     said = [f"at {clock(a)}" if a == b else f"from {clock(a)} to {clock(b)}" for a, b in near]
+    ways = unmet.ways(barred)
+    if not ways and facts.rolling(setup.id) is not None:
+        ways = (f"move '{setup.id}' in the order of day {day.id}",)
     hours = " and ".join(said) if said else "at no hour of that day"
     return finding(
         facts.plan,
         (RULE, SEVERITY),
         path,
         f"'{setup.id}' misses {words}, {hours}: {when}",
-        (f"move '{setup.id}' in the order of day {day.id}", "or change what it needs"),
+        (*ways, "or change what it needs") if ways else ("change what it needs",),
         (("setup", setup.id), ("day", day.id), ("window", hours)),
+        also=[(f"people.{bar.who}", "not there then") for bar in barred if bar.who],
     )
