@@ -8,9 +8,11 @@ from itertools import pairwise
 
 from ..plan.light import Practical
 from ..plan.setup import Setup
+from ..plan.spots import Named
 from ..record import record, replace
 from .changes import before_in_set, thing_steps
 from .desk import Desk
+from .flames import flames
 from .light_words import practical_words
 from .say import join, plain
 from .shoot import DayLine
@@ -34,6 +36,8 @@ class DressState:
     practicals: tuple[Pair, ...]
     props: tuple[str, ...]
     story: tuple[str, ...]
+    seen: tuple[str, ...]
+    flames: tuple[str, ...]
     held: str
     room: tuple[str, ...]
     leaving: Leaving | None
@@ -95,11 +99,11 @@ def view(desk: Desk, line: DayLine) -> Art:
 
 
 def _once(states: list[DressState]) -> tuple[DressState, ...]:
-    """Scene and props are said again only where they differ from the setup before."""
+    """The scene is said again only where it differs from that of the setup before."""
     kept = states[:1]
     for before, state in pairwise(states):
         story = () if state.story == before.story else state.story
-        kept.append(replace(state, story=story, props=() if state.props == before.props else state.props))
+        kept.append(replace(state, story=story))
     return tuple(kept)
 
 
@@ -118,7 +122,8 @@ def _state(desk: Desk, line: DayLine, name: str) -> DressState:
         stays=tuple(text for text in setup.dressing if text in old),
         practicals=tuple(_practicals(desk, setup, before)),
         props=tuple(say.thing(prop) for prop in props), story=tuple(_story(desk, scenes)),
-        held=held_words(desk, setup), room=tuple(_room(desk, setup)) if before is None else (),
+        seen=tuple(_seen(desk, setup)), flames=tuple(flames(desk, setup)), held=held_words(desk, setup),
+        room=tuple(_room(desk, setup)) if before is None else (),
         leaving=leaving(desk, line, name),
         marks=desk.marking.under(f"{setup.path}.dressing", f"{setup.path}.practicals"),
     )  # fmt: skip
@@ -138,6 +143,21 @@ def _room(desk: Desk, setup: Setup) -> Iterator[str]:
                 yield f"{plain(name.rsplit('/', 1)[-1])}: {note}"
 
 
+def _seen(desk: Desk, setup: Setup) -> Iterator[str]:
+    """The things that this camera looks at, with the shots that show them."""
+    plan, room = desk.shoot.plan, desk.shoot.plan.set_of(setup.id)
+    things = {name for name, mark in room.marks.items() if mark.thing} if room else set()
+    aim = setup.camera.aim.at if setup.camera and setup.camera.aim else None
+    looked = {setup.key_at or "", aim.mark if isinstance(aim, Named) else ""}
+    found: dict[str, list[str]] = {}
+    for shot in plan.shots_of(setup.id):
+        for name in dict.fromkeys((shot.of or "", *shot.marks, *sorted(looked if not shot.of else ()))):
+            if name in things:
+                found.setdefault(name, []).append(shot.id)
+    for name, shots in found.items():
+        yield f"{plain(name)} ({', '.join(shots)})"
+
+
 def held_words(desk: Desk, setup: Setup) -> str:
     """That a set stays hot, and until when."""
     _ = desk.words
@@ -150,7 +170,7 @@ def _practicals(desk: Desk, setup: Setup, before: Setup | None) -> Iterator[Pair
     """Lamps in the picture that come, change or go."""
     for step in thing_steps(setup.practicals, before.practicals if before else {}):
         if step.step != "keep" and isinstance(step.thing, Practical):
-            words = "" if step.step == "remove" else practical_words(desk, setup, step.thing)
+            words = "" if step.step == "remove" else practical_words(desk, setup, step.thing, measured=False)
             yield Pair(step.step, join(" · ", (plain(step.name), words)))
 
 

@@ -86,7 +86,8 @@ def view(desk: Desk, line: DayLine) -> CallSheet:
     marks = once(told, seen)
     return CallSheet(
         first_when=say.clock(day.call), first_what=_("Call") if day.call is not None else _("No call time yet"),
-        first_where=where, why=line.why, calls=tuple(replace(row, marks=once(row.marks, seen)) for row in _calls(desk, line)),
+        first_where=where, why=line.why,
+        calls=tuple(replace(row, marks=once(row.marks, seen)) for row in _calls(desk, line)),
         place=(*(_place(desk, location) if location else ()), *wrap_rows(desk, line)),
         help=tuple(help_rows(desk, line)), sky=tuple(_sky(desk, line)), day=tuple(_plan(desk, line)),
         meals=tuple(_meals(desk, line)), weather=day.weather or "",

@@ -11,6 +11,7 @@ from ..facts import fits, focus
 from ..plan.scene import Shot
 from ..plan.setup import Camera, Setup
 from ..record import record, replace
+from .camera_hours import begins, lens_words, low_cells
 from .desk import Desk
 from .drawings.from_hours import battery_lines
 from .marking import once
@@ -65,6 +66,7 @@ class CameraState:
     where: str
     rows: tuple[tuple[Field, ...], ...]
     shots: tuple[ShotRow, ...]
+    pressing: tuple[str, ...]
     notes: tuple[str, ...]
     marks: tuple[Mark, ...]
 
@@ -218,6 +220,7 @@ def _state(desk: Desk, line: DayLine, setup: Setup, before: Setup | None) -> Cam
         where=desk.room_of(line, setup.id),
         rows=tuple(row for row in rows if row),
         shots=tuple(_with_focus(desk, setup)),
+        pressing=tuple(w for w in (lens_words(desk, line, setup), *low_cells(desk, line, setup)) if w),
         notes=(*(camera.note if camera else ()), *(setup.move.note if setup.move else ())),
         marks=(*desk.marking.about(setup.path), *desk.marking.under(*paths)),
     )  # fmt: skip
@@ -295,7 +298,8 @@ def _lenses(desk: Desk, line: DayLine) -> Iterator[Pair]:
                 words = _("{lens}, {where}", lens=desk.say.thing(lens), where=where)
                 far = focus.distances(plan, setup, shot)[:1] if shot else ()
                 told = (desk.say.value("length", _read(d.metres)) for d in far)
-                yield Pair(desk.say.clock(line.rolling(name)), join(" · ", (words, *told)))
+                began = begins(desk, line, setup).get(shot.id) if shot else None
+                yield Pair(desk.say.clock(line.rolling(name) if began is None else began), join(" · ", (words, *told)))
                 fitted = lens
 
 

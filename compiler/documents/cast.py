@@ -74,14 +74,26 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
         Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
         Pair(_("bring"), ", ".join(f"{piece}: {words}" for piece, words in person.wears.items())),
         *(Pair(who, words) for who, words in list(desk.shoot.plan.film.contacts.items())[:1]),
+        Pair(_("when the weather turns"), line.day.weather or ""),
         Pair(_("to know"), "; ".join((*person.note, *(today.note if today else ())))),
     )  # fmt: skip
     return CastSheet(
         first_when=say.clock(desk.call_of(line, person.id)), first_what=_("Your call"),
         first_where=join(", ", (say.location(line.day.location), location.address or "" if location else "")),
         why=line.why, facts=tuple(row for row in rows if row.words), parts=parts,
-        cautions=tuple(_cautions(desk, line, person.id)), marks=desk.marking.under(person.path),
+        cautions=tuple(_cautions(desk, line, person.id)), marks=tuple(_found(desk, person)),
     )  # fmt: skip
+
+
+def _found(desk: Desk, person: Person) -> Iterator[Mark]:
+    """What was found of a person, said to them; the hours that they wait stand at their scenes already."""
+    _ = desk.words
+    for mark in desk.marking.under(person.path):
+        if mark.rule == "no-release" and not mark.accepted:
+            told = _("your release is not signed yet: please read it, ask, and sign it before your first take")
+            yield replace(mark, sentence=told, way_out="", title="", own=True)
+        elif mark.rule != "long-hold":
+            yield mark
 
 
 def _playing(desk: Desk, line: DayLine, name: str) -> tuple[str, ...]:

@@ -107,13 +107,14 @@ def grip_words(desk: Desk, grip: Grip, room: str | None) -> str:
     ))  # fmt: skip
 
 
-def practical_words(desk: Desk, setup: Setup, lamp: Practical) -> str:
-    """A lamp in the picture: prop, bulb, supply, level."""
+def practical_words(desk: Desk, setup: Setup, lamp: Practical, measured: bool = True) -> str:
+    """A lamp in the picture: prop, bulb, supply, level; its colour in a word alone where it is not `measured`."""
     _ = desk.words
     say = desk.say
     return join(" · ", (
         _("in the picture: {prop}", prop=say.thing(lamp.prop)) if lamp.prop else _("in the picture"),
-        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "", _practical_colour(desk, setup, lamp),
+        _("bulb {bulb}", bulb=say.thing(lamp.bulb)) if lamp.bulb else "",
+        _practical_colour(desk, setup, lamp) if measured else say.tint(bulb_seen(desk, setup, lamp), _white(setup)),
         _("level {level}", level=say.value("percent", lamp.level)) if lamp.level is not None else "",
         supply(desk, setup, lamp) if lamp.circuit else "",
         effect_words(desk, lamp.effect.flashes, lamp.effect.flickers) if lamp.effect else "", *lamp.note,
@@ -129,9 +130,13 @@ def bulb_seen(desk: Desk, setup: Setup, lamp: Practical) -> float | None:
 
 def _practical_colour(desk: Desk, setup: Setup, lamp: Practical) -> str:
     kelvin = bulb_seen(desk, setup, lamp)
-    shift = desk.say.against_white(kelvin, setup.camera.white_balance if setup.camera else None)
+    shift = desk.say.against_white(kelvin, _white(setup))
     colour = desk.say.value("kelvin", kelvin)
     return f"{colour} ({shift})" if colour and shift else colour
+
+
+def _white(setup: Setup) -> float | None:
+    return setup.camera.white_balance if setup.camera else None
 
 
 def changed_words(desk: Desk, keys: tuple[str, ...]) -> str:

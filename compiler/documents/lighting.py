@@ -12,7 +12,7 @@ from ..plan.light import Grip, Treatment
 from ..plan.location import Location
 from ..plan.setup import Setup
 from ..record import record, replace
-from . import load
+from . import load, stations
 from .changes import LampStep, ThingStep, before_in_set, lamp_numbers, lamp_steps, thing_steps
 from .csvtext import csv_text
 from .desk import Desk
@@ -292,7 +292,8 @@ def _colours(desk: Desk, line: DayLine) -> tuple[ColourRow, ...]:
             kelvin = seen_of(desk, setup, light)
             number = numbers[setup.set or "", lamp]
             row = ColourRow(number, join(", ", (say.light_name(lamp), say.set(setup.set))),
-                            say.value("kelvin", kelvin and round(kelvin, -1)), say.value("kelvin", white), say.against_white(kelvin, white),
+                            say.value("kelvin", kelvin and round(kelvin, -1)), say.value("kelvin", white),
+                            say.against_white(kelvin, white),
                             Markup(patch(kelvin, white)))
             rows.setdefault((setup.set, number, kelvin, white), row)
         for lamp, practical in setup.practicals.items():
@@ -315,7 +316,7 @@ def _circuits(desk: Desk, line: DayLine) -> tuple[Pair, ...]:
         for circuit in location.circuits.values() if location else ():
             outlets = (*circuit.outlets, *_outlets(desk, location, circuit.id))
             words = join(" · ", (
-                say.value("current", circuit.breaker),
+                say.value("current", circuit.breaker), stations.rating(desk, location, circuit) if location else "",
                 _("{power} on it already", power=say.value("power", circuit.already)) if circuit.already else "",
                 _("outlets: {outlets}", outlets=", ".join(outlets)) if outlets else "", *circuit.note,
             ))  # fmt: skip

@@ -23,7 +23,7 @@ class Marking:
         self._own: list[tuple[str, Mark]] = []
         for finding in shoot.findings:
             mark = Mark(finding.severity, names[finding.severity], said(on_set.sentence(finding)),
-                        said(on_set.way_out(finding)), title=titles.get(finding.rule, ""), rule=finding.rule)  # fmt: skip
+                        said(on_set.way_out(finding)), "", titles.get(finding.rule, ""), finding.rule)  # fmt: skip
             rows.append((_paths(finding), mark))
             self._own.append((finding.place.path, mark))
         for finding, taken in shoot.accepted:

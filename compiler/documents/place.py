@@ -7,9 +7,10 @@ from functools import partial
 
 from ..plan.location import Location
 from ..record import record
-from . import load
+from . import load, stations
 from .call_sheet import wrap_words
 from .desk import Desk, slug
+from .flames import flames
 from .risk import papers
 from .say import join, plain
 from .shoot import DayLine
@@ -39,6 +40,7 @@ class PlaceSheet:
     quiet: tuple[str, ...]
     asked: tuple[Pair, ...]
     loads: tuple[Pair, ...]
+    brought: tuple[Pair, ...]
     restore: tuple[str, ...]
     contacts: tuple[Pair, ...]
     marks: tuple[Mark, ...]
@@ -78,6 +80,7 @@ def view(desk: Desk, line: DayLine, place: Location) -> PlaceSheet:
         first_where=join(", ", (say.location(place.id), place.address or "")), why=line.why,
         facts=tuple(fact for fact in facts if fact.words), rooms=rooms, quiet=tuple(_quiet(desk, line)),
         asked=tuple(_asked(desk, place)), loads=tuple(_loads(desk, line, place)),
+        brought=tuple(_brought(desk, line, place)),
         restore=tuple(_restore(desk, line, place)),
         contacts=tuple(Pair(who, words) for who, words in film.contacts.items()),
         marks=desk.marking.at(f"{place.path}.permission", f"{place.path}.insurance", f"{place.path}.access"),
@@ -145,12 +148,18 @@ def _done(desk: Desk, names: list[str]) -> Iterator[str]:
         said[_("filming outside") if room and room.outdoors else _("filming")] = None
         for window, treated in setup.windows.items():
             name = desk.say.opening(window)
-            if treated.black_out or treated.tent:
+            if treated.tent:
+                where = _("outside") if treated.side == "outside" else _("inside")
+                deep = desk.say.value("length", treated.depth)
+                said[_("black tent before {window} ({side}), {depth} deep", window=name, side=where, depth=deep) if deep
+                     else _("black tent before {window} ({side})", window=name, side=where)] = None
+            elif treated.black_out:
                 side = _("outside") if treated.side == "outside" else _("inside")
                 said[_("{window} covered with black cloth ({side})", window=name, side=side)] = None
             elif treated.layers:
                 side = _("outside") if treated.side == "outside" else _("inside")
                 said[_("foil on the glass of {window} ({side})", window=name, side=side)] = None
+        said.update(dict.fromkeys(flames(desk, setup)))
         if any(light.effect for light in setup.lights.values()):
             said[_("flashing or flickering light")] = None
         for shot in plan.shots_of(setup.id):
@@ -172,19 +181,46 @@ def _quiet(desk: Desk, line: DayLine) -> Iterator[str]:
 
 def _asked(desk: Desk, place: Location) -> Iterator[Pair]:
     """What we ask of the house: things that hum, and what is on the circuits already."""
+    _ = desk.words
     for noise in place.noise.values():
         words = join(" · ", (desk.say.value("clock-range", noise.when), noise.silenced_by or ""))
-        yield Pair(noise.what or plain(noise.id), words or "–")
+        yield Pair(noise.what or plain(noise.id), words or _("at any hour"))
 
 
 def _loads(desk: Desk, line: DayLine, place: Location) -> Iterator[Pair]:
     """The most that each circuit carries on this day, what hangs there already included."""
     _ = desk.words
     fullest: dict[str, load.LoadLine] = {}
+    ours = {desk.say.circuit(circuit.id) for circuit in place.circuits.values() if stations.ours(circuit)}
     for name in line.setups:
         if (desk.shoot.plan.setups[name].set or "").split("/")[0] == place.id:
             for row in load.of_setup(desk, desk.shoot.plan.setups[name]):
                 if row.name not in fullest or row.share > fullest[row.name].share:
                     fullest[row.name] = row
     for name, row in fullest.items():
-        yield Pair(name, _("at most {load}", load=row.words))
+        if name not in ours:
+            yield Pair(name, _("at most {load}", load=row.words))
+
+
+def _brought(desk: Desk, line: DayLine, place: Location) -> Iterator[Pair]:
+    """Generators and battery stations: what they give, when they run, and that an engine is heard."""
+    _ = desk.words
+    say = desk.say
+    for circuit in place.circuits.values():
+        hours = [
+            (mine[0].start, mine[-1].end)
+            for name in line.setups
+            if any(m.setup == name and m.circuit.id == circuit.id for m in desk.shoot.facts.circuit_moments)
+            and (mine := [s for s in line.slots if s.setup == name and s.kind in ("rig", "shoot")])
+        ]
+        used = any(m.circuit.id == circuit.id and m.setup in line.setups for m in desk.shoot.facts.circuit_moments)
+        if not stations.ours(circuit) or not used:
+            continue
+        runs = ", ".join(f"{say.clock(a)}-{say.clock(b)}" for a, b in stations.joined(hours))
+        engine = circuit.runs is not None and circuit.holds is None
+        yield Pair(say.circuit(circuit.id), join(" · ", (
+            stations.rating(desk, place, circuit),
+            _("runs {hours}", hours=runs) if runs else "",
+            _("an engine, heard while it runs; it stands outdoors, its exhaust away from windows") if engine else "",
+            *circuit.note,
+        )))  # fmt: skip

@@ -103,7 +103,8 @@ class Say:
 
     def minutes(self, half_minutes: int) -> str:
         """A stretch of the day in whole minutes or hours and minutes."""
-        return _bound(show("duration", float(round(half_minutes / 2) * 60))) if round(half_minutes / 2) else f"0{NO_BREAK}min"
+        whole = round(half_minutes / 2)
+        return _bound(show("duration", float(whole * 60))) if whole else f"0{NO_BREAK}min"
 
     def spot(self, spot: Spot | None, room: str | None = None) -> str:
         """A place in a set, from its walls, from the edges of an area, or from a mark."""
@@ -205,14 +206,20 @@ class Say:
         if not kelvin or not white:
             return ""
         shift = MIRED / kelvin - MIRED / white
+        return _("{shift} mired, {word}", shift=signed(shift), word=self.tint(kelvin, white))
+
+    def tint(self, kelvin: float | None, white: float | None) -> str:
+        """A lamp's colour as the camera sees it at that white balance, in a word."""
+        _ = self.words
+        if not kelvin or not white:
+            return ""
+        shift = MIRED / kelvin - MIRED / white
         size = abs(shift)
         if size < SEEN:
-            word = _("white")
-        elif shift > 0:
-            word = _("a little warm") if size < MIXED else _("warm") if size < STRONG else _("deep orange")
-        else:
-            word = _("a little cool") if size < MIXED else _("blue") if size < STRONG else _("deep blue")
-        return _("{shift} mired, {word}", shift=signed(shift), word=word)
+            return _("white")
+        if shift > 0:
+            return _("a little warm") if size < MIXED else _("warm") if size < STRONG else _("deep orange")
+        return _("a little cool") if size < MIXED else _("blue") if size < STRONG else _("deep blue")
 
 
 def _bound(text: str) -> str:

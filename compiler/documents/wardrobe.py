@@ -15,7 +15,8 @@ from .view import Mark, Pair, Sheet
 
 @record
 class Look:
-    """A character in a scene: what is worn, make-up, and whether it differs from what was last shot."""
+    """A character in a scene: what is worn, make-up, and whether it differs from what was last shot, where both
+    scenes say something: silence is no change."""
 
     character: str
     person: str
@@ -141,9 +142,10 @@ def _looks(desk: Desk, scene: Scene, shots: list[str], worn: dict[str, tuple[str
             players.setdefault(character, {})[person] = None
     for character, people in players.items():
         now = (scene.wardrobe.get(character, ""), scene.make_up.get(character, ""))
-        before = worn.get(character)
-        worn[character] = now
-        yield Look(character, ", ".join(say.person(p) for p in people), *now, before is not None and before != now)
+        before = worn.get(character, ("", ""))
+        worn[character] = (now[0] or before[0], now[1] or before[1])
+        changes = any(old and new and old != new for old, new in zip(before, now, strict=True))
+        yield Look(character, ", ".join(say.person(p) for p in people), *now, changes)
 
 
 def _pieces(desk: Desk, line: DayLine) -> Iterator[Pair]:

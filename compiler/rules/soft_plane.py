@@ -5,8 +5,8 @@ On set: every second take is soft, and it is seen only on the big screen.
 How it is decided: near and far limit by the thin lens formula s f2 / (f2 +- N c (s - f)), with a blur c of a
 fifteen-hundredth of the picture's diagonal. It is held against the marks a shot says its actors use ('marks:', all
 sharp at once, but for the shoulder of an OTS), against the way of a push-in where nobody pulls focus, and against how
-far somebody sways: 4 cm sitting or lying, 5 cm standing (blur and sway: common practice, no source). A T-number counts as the f-number. Things at marks
-do not sway. Source of the formula: standard optics.
+far somebody sways: 4 cm sitting or lying, 5 cm standing (blur and sway: common practice, no source). A T-number counts
+as the f-number. Things at marks do not sway. Source of the formula: standard optics.
 
 Fix: stop down to the stop named, step back, give somebody the focus, or bring the marks nearer together.
 

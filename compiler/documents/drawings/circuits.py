@@ -78,7 +78,8 @@ def peak(circuit: Circuit, _: Words) -> str:
 def _line(circuit: Circuit, axis: Axis, y: float, prefix: str, _: Words) -> list[str]:
     """The steps of one circuit; each new height is told where its words have room."""
     base = y + _TALL + 4.0
-    most = max([circuit.breaker, *(s.amperes for s in circuit.steps)]) or 1.0
+    most_flows = max((s.amperes for s in circuit.steps), default=0.0)
+    most = max(circuit.breaker, most_flows) or 1.0
     factor = _TALL / most
     drawn = [line((axis.left, base), (axis.right, base), 0.6)]
     words: list[str] = []
@@ -92,10 +93,12 @@ def _line(circuit: Circuit, axis: Axis, y: float, prefix: str, _: Words) -> list
         drawn.append(polygon(((x0, top), (x1, top)), "none", 1.6, closed=False))
         said = amps(step.amperes, _)
         wide = width_of(said, SIZE) + 4.0
-        if abs(step.amperes - before) > 0.05 and wide <= x1 - max(x0, free) and base - top >= 12.0:
-            left = max(x0, free) + 1.0
-            words.append(rect((left, base - 11.0, left + wide, base - 1.0), "#fff"))
-            words.append(text(said, (left + 2.0, base - 2.6), SIZE))
+        left = max(x0, free) + 1.0
+        fits = wide <= x1 - max(x0, free) or (step.amperes >= most_flows - 1e-9 and left + wide <= axis.right)
+        if step.amperes > 0.0 and abs(step.amperes - before) > 0.05 and fits:
+            foot = base - 1.0 if base - top >= 12.0 else top - 1.5  # above a step that is lower than the words
+            words.append(rect((left, foot - 10.0, left + wide, foot), "#fff"))
+            words.append(text(said, (left + 2.0, foot - 1.6), SIZE))
             free, before = left + wide, step.amperes
     edge = base - circuit.breaker * factor
     drawn.append(line((axis.left, edge), (axis.right, edge), 1.8))

@@ -43,8 +43,8 @@ class Surface:
 
 @record
 class Thing:
-    """A solid of several faces, or a flat figure, with its label. `number` names a lamp, also for its stand;
-    `in_picture` says that it is seen where it should not be, `sized` that its size is the plan's and not a usual one."""
+    """A solid of several faces, or a flat figure, with its label. `number` names a lamp, also for its stand; it is
+    `in_picture` where it should not be seen and is, and `sized` where its size is the plan's and not a usual one."""
 
     kind: Kind
     faces: tuple[tuple[Point3, ...], ...]
