@@ -118,7 +118,7 @@ def _along(
 
 
 def _barred(facts: Facts, person: Person, day: Day, name: str) -> str:
-    """What to ask somebody for who is never there when the sky is as a setup needs it; "" where another hour will do."""
+    """What to ask somebody for who is never there under the sky a setup needs; "" where another hour will do."""
     setup = facts.plan.setups[name]
     spans = unmet.under_the_sky(facts, setup)
     found = unmet.bars(facts, setup, day, spans) if spans else ()

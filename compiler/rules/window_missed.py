@@ -7,7 +7,8 @@ How it is decided: a setup's 'needs:' (dusk, golden, daylight; the dark and the 
 from call to wrap, or somebody in it, does not meet at all are missed in any order. Source: sun by the formulas of the
 Almanac for Computers (1990); the rest is counting.
 
-Fix: move the setup in the order, ask whoever is not there then to stay, change its hours, or treat the window so that the sky does not matter.
+Fix: move the setup in the order, ask whoever is not there then to stay, change its hours, or treat the window so that
+the sky does not matter.
 
 When to accept it: the forecast or a rehearsal on the day will decide; then write 'needs: any'.
 """

@@ -63,7 +63,9 @@ def _grouped(rows: Iterable[tuple[str, str]]) -> Iterator[Line]:
 def _day(day: DayAfter) -> Iterator[Line]:
     drops = f"{quoted(day.dropped)} {'drops' if len(day.dropped) == 1 else 'drop'} out, " if day.dropped else ""
     by = abs(day.after - day.before)
-    if day.after == day.before:
+    if day.kept or day.missed:  # one day waits for a window and the other does not: their ends do not compare
+        then = f"it ends at {clock(day.after)}: {_windows(day)} (its end, {clock(day.before)}, does not compare)"
+    elif day.after == day.before:
         then = f"it still ends at {clock(day.after)}"
     else:
         then = f"it ends at {clock(day.after)} instead of {clock(day.before)}, {span(by)} "
@@ -71,6 +73,16 @@ def _day(day: DayAfter) -> Iterator[Line]:
     yield 0, f"day {day.day}: {drops}{then}"
     if day.anew is not None:
         yield 1, f"in a new order it would end at {clock(day.anew)}: {', '.join(day.order)}"
+
+
+def _windows(day: DayAfter) -> str:
+    """Why a day ends at another time by nothing that the loss costs or saves."""
+    said = []
+    if day.kept:
+        said.append(f"now the window of {quoted(day.kept)} is kept, which the agreed day misses")
+    if day.missed:
+        said.append(f"now the window of {quoted(day.missed)} is missed, which the agreed day keeps")
+    return " and ".join(said)
 
 
 def _also(new: Iterable[Finding]) -> Iterator[Line]:

@@ -46,7 +46,8 @@ class Fate:
 @record
 class DayAfter:
     """A day whose order is agreed: setups that drop out, wrap before and after in half-minutes of the day, and the wrap
-    in the order found anew, where that is earlier (else None)."""
+    in the order found anew, where that is earlier (else None). `kept` are setups that miss their window before and keep
+    it after, `missed` those that keep it before and miss it after."""
 
     day: str
     dropped: tuple[str, ...]
@@ -54,6 +55,8 @@ class DayAfter:
     after: int
     anew: int | None = None
     order: tuple[str, ...] = ()
+    kept: tuple[str, ...] = ()
+    missed: tuple[str, ...] = ()
 
 
 @record
@@ -188,7 +191,14 @@ def _days(facts: Facts, left: Plan, gone: set[str]) -> Iterator[DayAfter]:
             continue
         after = replay(left, name, order)
         if dropped or after.wrap != line.wrap:
-            yield _anew(left, DayAfter(name, dropped, line.wrap, after.wrap), after)
+            old, new = _missed(line), _missed(after)
+            kept = tuple(s for s in old if s not in new and s not in gone)
+            missed = tuple(s for s in new if s not in old)
+            yield _anew(left, DayAfter(name, dropped, line.wrap, after.wrap, kept=kept, missed=missed), after)
+
+
+def _missed(line: Timeline) -> tuple[str, ...]:
+    return tuple(step.setup for step in line.steps if step.kind == "setup" and step.missed)
 
 
 def _anew(plan: Plan, day: DayAfter, after: Timeline) -> DayAfter:

@@ -58,6 +58,34 @@ def _travel(day: dict[str, int]) -> int:
     return day["before"] - day["after"] - 240
 
 
+HOURS = """
+hotset: 1
+days: {1: {call: "08:00", wrap: "20:00", load-in: 0 min, wrap-out: 0 min, order: [first, late]}}
+people:
+  mara: {plays: CLERK, here: 08:00-12:00}
+  ned: {plays: KEEPER}
+scenes:
+  4: {characters: [CLERK, KEEPER], shots: {4A: {setup: first, cast: [KEEPER]}, 4B: {setup: late}, 4C: {setup: late,
+      cast: [KEEPER]}}}
+setups:
+  first: {takes: 60 min, rig: 0 min}
+  late: {takes: 30 min, rig: 0 min, between: 17:00-18:00}
+"""
+
+
+def test_a_day_that_misses_a_window_does_not_compare_with_one_that_keeps_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """'late' cannot wait for 17:00 while 'mara' leaves at 12:00; without her it does."""
+    plan = write(tmp_path, HOURS)
+    _, said = ask(capsys, "check", str(plan), "--without", "mara")
+    said = " ".join(said.split())
+    assert ": now the window of 'late' is kept, which the agreed day misses (its end, 09:3" in said
+    assert " later" not in said.split("also new")[0]
+    (day,) = data(capsys, "check", str(plan), "--without", "mara")["days"]
+    assert day["kept"] == ["late"]
+
+
 def test_a_dead_circuit_has_another_beside_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     plan = write(tmp_path, ROOM)
     status, said = ask(capsys, "check", str(plan), "--without", "ground-floor")
