@@ -69,8 +69,21 @@ def _on_set(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
         a, b = max(step.start, own.ready), min(step.end, own.end)
         if a < b:
             state, words = _does(facts, who, day_id, step)
-            yield Stretch(day_id, name, a, b, state, step.room, words)
+            yield Stretch(day_id, name, a, b, state, _where(facts, who, day_id, step, state), words)
     yield Stretch(day_id, name, min(own.end, line.wrap), line.wrap, "away", words="has left")
+
+
+def _where(facts: Facts, who: Person, day_id: str, step: Step, state: str) -> str:
+    """Where somebody is: at the meal where the plan says it is eaten; cast that is not needed where the plan lets them
+    wait, since nobody idle stands in a set; everybody else where the work is."""
+    day = facts.plan.days[day_id]
+    if state == "meal":
+        meal = day.meals.get(step.words, day.meal)
+        return (meal.where if meal is not None else None) or ""
+    if state != "free" or hands.is_crew(who):
+        return step.room
+    place = facts.plan.locations.get(step.room.split("/")[0] or day.location or "")
+    return (place.waiting if place is not None else None) or ""
 
 
 def _does(facts: Facts, who: Person, day_id: str, step: Step) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from .struck import Struck
 from .whereabouts import Stretch, clock, held_during, not_agreed
 
 if TYPE_CHECKING:
@@ -16,7 +17,8 @@ def room(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
     """What happens in a set."""
     line = facts.timelines[day_id]
     seen = False
-    for step in line.steps:
+    struck = Struck(facts, day_id)
+    for i, step in enumerate(line.steps):
         held = [h for h in held_during(facts, day_id, step) if facts.plan.setups[h].set == name]
         if step.room == name and step.kind in ("prepare", "setup", "room-tone"):
             seen = True
@@ -27,8 +29,9 @@ def room(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
             words = ", ".join(f"'{h}'" for h in held)
             yield Stretch(day_id, name, step.start, step.end, "held hot", words=words)
         else:
-            standing = sum(s.state.room == name for s in step.standing)
-            words = f"{standing} things stand in it" if standing and seen else "nothing of ours stands in it"
+            standing = sum(s.state.room == name for s in struck.standing(i))
+            things = f"{standing} things stand in it" if standing > 1 else "one thing stands in it"
+            words = things if standing and seen else "nothing of ours stands in it"
             yield Stretch(day_id, name, step.start, step.end, "free", words=words)
 
 

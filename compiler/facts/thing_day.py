@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from . import cloth, errands
+from .struck import Struck
 from .whereabouts import Stretch, clock, held_during, not_agreed
 
 if TYPE_CHECKING:
@@ -39,7 +40,8 @@ def _tracked(facts: Facts, name: str, day_id: str, number: int, count: int) -> I
     line = facts.timelines[day_id]
     piece = _label(name, number, count)
     case = _case(facts.plan.gear[name])
-    for step in line.steps:
+    struck = Struck(facts, day_id)
+    for i, step in enumerate(line.steps):
         away = _away(facts.plan.gear[name], facts, day_id, step)
         state = next((s.state for s in step.standing if (s.piece, s.number) == (name, number)), None)
         task = next((t for t in step.tasks if (t.piece, t.number) == (name, number)), None)
@@ -47,10 +49,12 @@ def _tracked(facts: Facts, name: str, day_id: str, number: int, count: int) -> I
             yield Stretch(day_id, piece, step.start, step.end, "away", words=away)
         elif task is not None:
             where = task.after.room if task.after is not None else task.before.room if task.before is not None else ""
-            does = ", ".join(f"{action} {words}".strip() for action, words, _ in task.actions)
+            does = ", ".join(w if w.split(",")[0] == a else f"{a} {w}".strip() for a, w, _ in task.actions)
             yield Stretch(day_id, piece, step.start, step.end, "rigged", where, f"for '{step.setup}': {does}")
         elif state is None:
             yield Stretch(day_id, piece, step.start, step.end, "in case", case)
+        elif gone := struck.since(i, name, state):
+            yield Stretch(day_id, piece, step.start, step.end, "in case", case, gone)
         else:
             yield _standing(facts, name, day_id, piece, step, state)
 
@@ -63,7 +67,8 @@ def _standing(facts: Facts, name: str, day_id: str, piece: str, step: Step, stat
         return Stretch(day_id, piece, step.start, step.end, "in use", where, f"{users[0]} of '{step.setup}'")
     if held:
         return Stretch(day_id, piece, step.start, step.end, "held hot", where, f"for '{held[0]}'")
-    return Stretch(day_id, piece, step.start, step.end, "free", where, "stands there")
+    words = "is packed up" if step.kind == "wrap" else "stands there"
+    return Stretch(day_id, piece, step.start, step.end, "free", where, words)
 
 
 def _room(facts: Facts, setup: str) -> str:
@@ -135,8 +140,9 @@ def stock(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
     plan, line = facts.plan, facts.timelines[day_id]
     whole = sum(s.width * s.length for s in cloth.sheets(plan.stock[name]))
     areas = _areas(facts, name, day_id)
-    for step in line.steps:
-        hanging = [(s.state.room, areas.get((s.piece, s.state), 0.0)) for s in step.standing]
+    struck = Struck(facts, day_id)
+    for i, step in enumerate(line.steps):
+        hanging = [(s.state.room, areas.get((s.piece, s.state), 0.0)) for s in struck.standing(i)]
         area = sum(each for _, each in hanging)
         away = _away(plan.stock[name], facts, day_id, step)
         if away:
@@ -145,7 +151,8 @@ def stock(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
             mine = step.kind in ("setup", "prepare") and _cut(facts, name, step.setup)
             state = {"setup": "in use", "prepare": "rigged"}[step.kind] if mine else "free"
             rooms = ", ".join(dict.fromkeys(room for room, each in hanging if each > 0))
-            what = f" for '{step.setup}'" if mine else " left hanging"
+            taken = " is taken down" if step.kind == "wrap" else " left hanging"
+            what = f" for '{step.setup}'" if mine else taken
             left = f", {max(whole - area, 0.0):.1f} m2 left" if whole else ""
             yield Stretch(day_id, name, step.start, step.end, state, rooms, f"{area:.1f} m2{what}{left}")
         else:
