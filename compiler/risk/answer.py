@@ -36,13 +36,15 @@ class Driver:
 class WindowRisk:
     """A window (in its words), the setups that have it, the share of days on which one of them misses it, the
     stretch that most often brings that about ("" where it is never missed), and by how many half-minutes it would have
-    to be open longer to be kept on nine of ten days (None: longer does not help, or it is kept on as many)."""
+    to be open longer to be kept on nine of ten days (None: longer does not help, or it is kept on as many);
+    `opening` tells that it is missed although its opening was waited for: the takes outlast it."""
 
     words: str
     setups: tuple[str, ...]
     missed: float
     driver: str
     longer: float | None = None
+    opening: bool = False
 
 
 @record
@@ -52,7 +54,9 @@ class Risk:
     `planned` is the wrap by likely minutes, `latest` the latest wrap (None: not said), `buffer` what the plan keeps
     free before it; `in_time` and `in_time_alike` the chance to wrap by then, each task with its own luck or all of a
     kind with the same; `without_buffer` the chance not to touch the buffer; `buffers` (of 100 days, half-minutes after
-    the planned wrap); `kept` the chance that all of it comes true: wrap, windows and meals."""
+    the planned wrap); `kept` the chance that all of it comes true: wrap, windows and meals. `astray` is the share of
+    days on which a setup is shot before its window opens (`strays` which): they do not count as wrapped in time, nor
+    in the mean and the buffers, unless there are no others."""
 
     day: str
     agreed: bool
@@ -75,6 +79,8 @@ class Risk:
     typical: tuple[str, ...]
     missing: tuple[str, ...]
     kept: float = 0.0
+    astray: float = 0.0
+    strays: tuple[str, ...] = ()
 
 
 def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
@@ -94,6 +100,9 @@ def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
     times = hours.hours(plan, day_id, day.minutes)
     latest = times.wrap
     share = _share(lived, latest) if latest is not None else None
+    whole, whole_alike = _whole(lived), _whole(alike)
+    strays = [lived_in.stretches[k].name for one in lived for (k, _), by in zip(one.missed, one.late, strict=True)
+              if by == 0.0]  # fmt: skip
     return Risk(
         day=day_id,
         agreed=bool(agreed),
@@ -103,19 +112,21 @@ def risk(plan: Plan, day_id: str, draws: int, seed: int) -> Risk | None:
         planned=line.wrap,
         latest=latest,
         buffer=times.buffer,
-        mean=sum(one.wrap for one in lived) / draws,
+        mean=sum(one.wrap for one in whole) / len(whole),
         in_time=share,
         in_time_alike=_share(alike, latest) if latest is not None else None,
         without_buffer=_share(lived, latest - times.buffer) if latest is not None and times.buffer else None,
         error=1.96 * ((share or 0.5) * (1.0 - (share or 0.5)) / draws) ** 0.5,
-        buffers=_buffers(lived, line.wrap),
-        buffers_alike=_buffers(alike, line.wrap),
-        drivers=_drivers(lived_in, lived),
+        buffers=_buffers(whole, line.wrap),
+        buffers_alike=_buffers(whole_alike, line.wrap),
+        drivers=_drivers(lived_in, whole),
         windows=_windows(lived_in, lived),
         meals_late=sum(one.hungry > 0 for one in lived) / draws,
         typical=line.typical,
         missing=day.missing,
         kept=_kept(lived, latest),
+        astray=sum(one.astray for one in lived) / draws,
+        strays=tuple(dict.fromkeys(strays)),
     )
 
 
@@ -132,7 +143,13 @@ def _found(plan: Plan, day_id: str) -> tuple[str, ...]:
 
 
 def _share(lived: Sequence[Lived], by: int) -> float:
-    return sum(one.wrap <= by for one in lived) / len(lived)
+    """The share of all days that are wrapped by then, every window waited for."""
+    return sum(one.wrap <= by and not one.astray for one in lived) / len(lived)
+
+
+def _whole(lived: Sequence[Lived]) -> Sequence[Lived]:
+    """The days that nothing missed has made shorter; all of them where there are no such days."""
+    return [one for one in lived if not one.astray] or lived
 
 
 def _buffers(lived: Sequence[Lived], planned: int) -> tuple[tuple[int, float], ...]:
@@ -175,7 +192,9 @@ def _windows(lived_in: Model, lived: Sequence[Lived]) -> tuple[WindowRisk, ...]:
         driver = _driver(lived_in, lived, misses, end) if 0.0 < sum(misses) < len(misses) else ""
         late = [max((by for p, by in zip(one.missed, one.late, strict=True) if p in places), default=-1.0)
                 for one in lived]  # fmt: skip
-        found.append(WindowRisk(window.why, setups, sum(misses) / len(misses), driver, _longer(late)))
+        waited = sum(any(p in one.opened for p in places) for one in lived)
+        opening = 2 * waited > sum(misses)
+        found.append(WindowRisk(window.why, setups, sum(misses) / len(misses), driver, _longer(late), opening))
     return tuple(found)
 
 

@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 class Lived:
     """One day as it came out, in half-minutes: the wrap; for each stretch its own duration (waiting apart); the
     windows that were missed (stretch, window), and by how much each was overrun (0 where it was not yet open, or never
-    is); by how much the worst meal was late; how long was waited."""
+    is), in `opened` those of them whose opening was waited for; by how much the worst meal was late; how long was
+    waited."""
 
     wrap: float
     spent: tuple[float, ...]
@@ -31,6 +32,12 @@ class Lived:
     hungry: float
     waited: float
     late: tuple[float, ...] = ()
+    opened: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def astray(self) -> bool:
+        """Whether something was shot at an hour when its window was not open yet, so that the day got shorter."""
+        return 0.0 in self.late
 
 
 def simulate(model: Model, draws: int, seed: int, *, alike: bool = False) -> tuple[Lived, ...]:
@@ -72,16 +79,20 @@ def _live(model: Model, spans: list[tuple[tuple[int, int], ...]], length: Callab
     spent: list[float] = []
     missed: list[tuple[int, int]] = []
     late: list[float] = []
+    opened: list[tuple[int, int]] = []
     for k, stretch in enumerate(model.stretches):
         ready = time + sum(length(d) for d in stretch.before)
         ready += _rigging(stretch, numbers.hands(int(ready)), length)
         takes = sum(length(d) for d in stretch.after)
-        start = _start(spans[k], ready, takes, model.patience) if stretch.windows else max(ready, stretch.earliest)
+        start = max(ready, stretch.earliest)
+        if stretch.windows:
+            start = _start(spans[k], ready, takes, (sum(d.likely for d in stretch.after), model.patience))
         if stretch.windows:
             for w, window in enumerate(stretch.windows):
                 if not any(lo <= start and start + takes <= hi for lo, hi in window.spans):
                     missed.append((k, w))
                     late.append(max((start + takes - hi for lo, hi in window.spans if lo <= start), default=0.0))
+                    opened += [(k, w)] if start > ready else []
         if stretch.meal >= 0:
             hungry = max(hungry, start - fed - numbers.gap, start - stretch.latest)
             fed = start + takes
@@ -90,7 +101,7 @@ def _live(model: Model, spans: list[tuple[tuple[int, int], ...]], length: Callab
         time = start + takes
     wrap = time + length(model.pack)
     hungry = max(hungry, wrap - fed - numbers.gap, 0.0)
-    return Lived(wrap, tuple(spent), tuple(missed), hungry, waited, tuple(late))
+    return Lived(wrap, tuple(spent), tuple(missed), hungry, waited, tuple(late), tuple(opened))
 
 
 def _rigging(stretch: Stretch, hands: int, length: Callable[[Draw], float]) -> float:
@@ -103,10 +114,18 @@ def _rigging(stretch: Stretch, hands: int, length: Callable[[Draw], float]) -> f
     return max(longest, work / hands)
 
 
-def _start(spans: tuple[tuple[int, int], ...], ready: float, takes: float, patience: int) -> float:
-    """The first start inside a window; at once where none is left, and nobody waits past the latest wrap."""
+def _start(
+    spans: tuple[tuple[int, int], ...], ready: float, takes: float, limits: tuple[float, int]
+) -> float:
+    """The first start inside a window. Where the takes have no luck and last longer than what is left of it, they begin
+    in it and run over, as on any set; only a window that could not hold the likely takes is not waited for, and nobody
+    waits past the latest wrap. `limits`: the likely takes, and that wrap."""
+    likely, patience = limits
     for lo, hi in spans:
         start = max(ready, lo)
         if start + takes <= hi and lo <= max(patience, ready):
             return start
+    for lo, hi in spans:
+        if hi - lo >= likely and ready < lo <= patience:
+            return float(lo)
     return ready if not spans or ready > -FOREVER else float(spans[0][0])

@@ -23,7 +23,9 @@ def lines(found: Risk) -> Iterator[Line]:
     else:
         chance = f"{_days(found.in_time)} (give or take {max(1, round(100 * found.error))})"
         alike = f"on {_days(found.in_time_alike)} where a slow kind of task is slow all day"
-        yield 0, f"day {found.day} {order}: wrapped by {_clock(found.latest)} on {chance}; {alike}"
+        waited = ", every window waited for," if found.astray else ""
+        yield 0, f"day {found.day} {order}: wrapped by {_clock(found.latest)}{waited} on {chance}; {alike}"
+    yield from _astray(found)
     if found.windows or found.meals_late > 0:
         yield 0, f"all of it (wrap, windows, meals) comes true on {_days(found.kept)}"
     yield 0, f"by likely minutes it wraps at {_clock(found.planned)}, on the average at {_clock(found.mean)}"
@@ -45,6 +47,17 @@ def lines(found: Risk) -> Iterator[Line]:
         yield 0, f"not counted with, for want of it: {detail}"
 
 
+def _astray(found: Risk) -> Iterator[Line]:
+    """Days that look shorter than they are."""
+    if not found.astray:
+        return
+    names = ", ".join(f"'{name}'" for name in found.strays)
+    what = f"{names} cannot wait for the hours and is" if len(found.strays) == 1 else f"{names} cannot wait and are"
+    counted = "these days are in no number of wraps here" if found.astray < 1 else (
+        "the wraps below are of days that miss it, and earlier for that alone")  # fmt: skip
+    yield 0, f"on {_days(found.astray)} {what} shot before they come: {counted}"
+
+
 def _windows(found: Risk) -> Iterator[Line]:
     missed = [w for w in found.windows if w.missed > 0]
     never = [w for w in found.windows if w.missed == 0]
@@ -63,6 +76,8 @@ def _longer(window: WindowRisk) -> str:
     if window.longer is None:
         return ""
     minutes = _minutes(10.0 * -(-window.longer // 10.0))
+    if window.opening:
+        return f"; its takes outlast it: {minutes} less of them would keep it on 90"
     if window.words.startswith(("needs", "sun ", "no sun")):
         return f"; {minutes} in hand before it would keep it on 90"
     return f"; {minutes} longer would keep it on 90"
@@ -112,6 +127,7 @@ def data(found: Risk) -> dict[str, Any]:
                     for (c, b), (_, a) in zip(found.buffers, found.buffers_alike, strict=True)],
         "drivers": [{"name": d.name, "share": round(d.share, 4)} for d in found.drivers],
         "all_kept": found.kept,
+        "shot_before_a_window": found.astray,
         "windows": [{"window": w.words, "setups": list(w.setups), "missed": w.missed, "driver": w.driver or None,
                      "longer_minutes": None if w.longer is None else round(w.longer / 2, 1)}
                     for w in found.windows],

@@ -188,3 +188,41 @@ def test_all_of_it_comes_true_no_oftener_than_any_of_it() -> None:
         assert found is not None
         assert found.in_time is not None
         assert found.kept <= min(found.in_time, 1.0 - found.meals_late, *(1.0 - w.missed for w in found.windows))
+
+
+WAITED = """
+hotset: 1
+title: Invented
+days: {1: {call: "08:00", wrap: "18:00", load-in: 30 min, wrap-out: 30 min, order: [a, b]}}
+people: {mara: {plays: CLERK, here: 08:00-LEAVES}}
+setups:
+  a: {takes: 60 min, rig: 20 min}
+  b: {takes: 30 min, rig: 20 min, cast: [CLERK], between: 15:00-15:33}
+"""
+
+
+def test_a_window_that_is_missed_shortens_no_day() -> None:
+    """Takes that are likely to last 30 min, waited for until 15:00: on some days they outlast the 33, and none of these
+    ends before them. The numbers fit together: no half of the days is wrapped before 15:00 and the packing."""
+    plan = plan_of(WAITED.replace("LEAVES", "18:00"))
+    lived = simulate(model(plan, shoot_day(plan, "1"), ("a", "b")), 2000, 1)
+    assert min(one.wrap for one in lived) > 2 * (15 * 60 + 20 + 20)  # takes and packing at least 20 min each
+    assert {one.astray for one in lived} == {False}
+    found = risk(plan, "1", 2000, 1)
+    assert found is not None
+    window = next(w for w in found.windows if w.words == "between")
+    assert 0.1 < window.missed < 0.9
+    assert window.opening
+    assert abs(found.mean - found.planned) < 20
+    said = " ".join(words for _, words in lines(found))
+    assert "its takes outlast it: " in said
+    assert "every window waited for" not in said
+
+
+def test_days_on_which_nothing_can_be_waited_for_do_not_count_as_wrapped_early() -> None:
+    found = risk(plan_of(WAITED.replace("LEAVES", "12:00")), "1", 300, 1)
+    assert found is not None
+    assert (found.astray, found.strays, found.in_time, found.in_time_alike) == (1.0, ("b",), 0.0, 0.0)
+    said = " ".join(words for _, words in lines(found))
+    assert "wrapped by 18:00, every window waited for, on 0 of 100 days" in said
+    assert "on 100 of 100 days 'b' cannot wait for the hours and is shot before they come" in said
