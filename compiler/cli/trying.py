@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import sys
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, Any
@@ -24,6 +25,7 @@ What if (the file stays as it is; exit status 1 when a must falls):
   hotset check plan.yaml --without big-lamp
   hotset check plan.yaml --without mara --without landing/office
   hotset check plan.yaml --without panel --without panel --format json
+  hotset check plan.yaml --without 14:00-15:30
 \b
 Everything slips:
   hotset check plan.yaml --late "40 min"
@@ -42,6 +44,7 @@ The smallest repair of each conflict:
 """
 
 Command = Callable[..., int]
+HOURS = re.compile(r"\s*\d{1,2}:\d\d\s*-\s*\d{1,2}:\d\d\s*")
 WORDS = ("without", "late", "weak_points", "margins", "repair", "write", "day")
 
 
@@ -60,7 +63,7 @@ def options(command: Command) -> Command:
             "--without",
             metavar="THING",
             multiple=True,
-            help="Which shots fall without a piece of gear, a person, a set or a circuit, and what would serve.",
+            help="Which shots fall without a piece of gear, a person, a set, a circuit or some hours, what serves.",
         ),
     ):
         command = option(command)
@@ -103,6 +106,8 @@ def run(plans: tuple[str, ...], stdin_name: str, format_: str, trial: dict[str, 
 
 
 def _without(compiled: Compiled, names: tuple[str, ...], format_: str) -> int:
+    if any(HOURS.fullmatch(name) for name in names):
+        return _without_hours(compiled, names, format_)
     from ..trials.loss import NoSuchThing, understand
     from ..trials.speak import what_if_lines
     from ..trials.what_if import what_if
@@ -116,6 +121,23 @@ def _without(compiled: Compiled, names: tuple[str, ...], format_: str) -> int:
     say(what_if_lines(found), {"without": list(names), **as_data(found)}, format_)
     lost = [f for f in found.fates if f.reasons and f.priority == "must" and not f.plan_b]
     return STATUS_FINDINGS if lost else STATUS_OK
+
+
+def _without_hours(compiled: Compiled, names: tuple[str, ...], format_: str) -> int:
+    from ..source.quantities import QuantityError, parse
+    from ..trials.lost_hours import lost_hours, lost_lines
+
+    if not all(HOURS.fullmatch(name) for name in names):
+        raise click.UsageError("--without: ask for lost hours by themselves, and for things by themselves")
+    try:
+        spans = [parse("clock-range", name.replace(" ", "")) for name in names]
+    except QuantityError as error:
+        raise click.BadParameter(shown(str(error)), param_hint="'--without'") from None
+    assert compiled.facts is not None
+    found = lost_hours(compiled.facts, spans)
+    say(lost_lines(names, found), {"without": list(names), "days": as_data(found)}, format_)
+    lost = any(kind == "must" for one in found for _, kind in one.dropped)
+    return STATUS_FINDINGS if lost or any(one.after is None for one in found) else STATUS_OK
 
 
 def _late(compiled: Compiled, text: str, day: str | None, format_: str) -> int:
