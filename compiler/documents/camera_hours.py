@@ -72,7 +72,12 @@ def low_cells(desk: Desk, line: DayLine, setup: Setup) -> Iterator[str]:
     for store in cells.stores(desk.shoot.facts, line.day.id):
         for spell in store.day.spells:
             start, end = spell.start * 2, spell.end * 2
-            if spell.what.rpartition(" ")[0] != body or not start < slot.end <= end + 1 or end <= slot.start:
+            if spell.what.rpartition(" ")[0] != body:
+                continue
+            if slot.start < end < slot.end and spell.after < 1e-6:
+                yield _("BATTERY SWAP inside this setup: {battery} no. {n} is flat at {time}",
+                        battery=desk.say.thing(store.gear.id), n=spell.cell + 1, time=desk.say.clock(int(end)))
+            if not start < slot.end <= end + 1 or end <= slot.start:
                 continue
             part = min(max((slot.end - start) / (end - start), 0.0), 1.0)
             left = (spell.before + (spell.after - spell.before) * part) / store.full

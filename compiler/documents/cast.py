@@ -38,6 +38,7 @@ class CastSheet:
     first_what: str
     first_where: str
     why: str
+    weather: str
     facts: tuple[Pair, ...]
     parts: tuple[Part, ...]
     cautions: tuple[str, ...]
@@ -74,13 +75,12 @@ def view(desk: Desk, line: DayLine, person: Person) -> CastSheet:
         Pair(_("who looks after you"), say.person(person.guardian) if person.guardian else ""),
         Pair(_("bring"), ", ".join(f"{piece}: {words}" for piece, words in person.wears.items())),
         *(Pair(who, words) for who, words in list(desk.shoot.plan.film.contacts.items())[:1]),
-        Pair(_("when the weather turns"), line.day.weather or ""),
         Pair(_("to know"), "; ".join((*person.note, *(today.note if today else ())))),
     )  # fmt: skip
     return CastSheet(
         first_when=say.clock(desk.call_of(line, person.id)), first_what=_("Your call"),
         first_where=join(", ", (say.location(line.day.location), location.address or "" if location else "")),
-        why=line.why, facts=tuple(row for row in rows if row.words), parts=parts,
+        why=line.why, weather=line.day.weather or "", facts=tuple(row for row in rows if row.words), parts=parts,
         cautions=tuple(_cautions(desk, line, person.id)), marks=tuple(_found(desk, person)),
     )  # fmt: skip
 

@@ -227,6 +227,6 @@ FIGURES = (
         "",
         ("day.weather",),
         (),
-        ("call-sheet", "place"),
+        ("call-sheet", "cast", "place"),
     ),
 )

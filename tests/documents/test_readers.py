@@ -115,7 +115,7 @@ OWNER = {
     "when do you come": "07:30 We come, and begin to carry in",
     "when are you gone": "we are gone by {gone} as planned, 19:30 at the latest",
     "when are you in the office": "{move:office-wide}",
-    "what do you do to my windows": "hatch covered with black cloth (outside)",
+    "what do you do to my windows": "black tent before hatch (outside), 1.4 m deep",
     "when do you eat, and where": "the hall's back corner meal",
     "when must the house be still": "Please be still for a minute at about: {tone}",
     "what do you draw from my mains": "Ground floor at most 1800 W",
