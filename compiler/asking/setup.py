@@ -73,6 +73,9 @@ def _lamps(facts: Facts, setup: Setup) -> Iterator[Line]:
     """Each lamp at the mark, by how much of the light on the key's meter it gives; the fill; the ratio."""
     reading = facts.readings.get(setup.id)
     if reading is None:
+        if setup.lights or setup.practicals:
+            wants = f"the place of mark '{setup.key_at}'" if setup.key_at else "'key-at:' (where the key is measured)"
+            yield Line("measured at", f"not known: wants {wants}")
         return
     yield Line("measured at", f"'{reading.mark}', {reading.at[2]:.2g} m high", reading.mark)
     for arrival in reading.arrivals:
@@ -84,6 +87,10 @@ def _lamps(facts: Facts, setup: Setup) -> Iterator[Line]:
         yield Line(f"'{arrival.item.id}'", f"{_lux(arrival.lux)}{share}{lost}", round(arrival.lux, 2))
     for unknown in reading.unknown:
         yield Line(f"'{unknown.item.id}'", f"not known: wants {unknown.wants}")
+    lit = {arrival.item.id for arrival in reading.arrivals}
+    for one in setup.practicals.values():
+        if one.id not in lit and one.effect is None:
+            yield Line(f"'{one.id}'", f"not known: wants {exposure.unlit(facts.plan, one)}")
     room, key = facts.room_light(setup.id), reading.key
     if key is None:
         return

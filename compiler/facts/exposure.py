@@ -16,6 +16,7 @@ from .light import Arrival, Unknown
 
 if TYPE_CHECKING:
     from ..plan import Plan
+    from ..plan.light import Practical
     from ..plan.set import Set
     from ..plan.setup import Setup
     from . import Facts
@@ -58,9 +59,10 @@ def role(arrival: Arrival) -> str:
 
 
 def reading(facts: Facts, setup: Setup) -> Reading | None:
-    """The light at a setup's `key-at`; None where it has no lamps or its mark's place is not known."""
+    """The light at a setup's `key-at`; None where nothing is lit or its mark's place is not known. Without a lamp the
+    brightest practical is the key: a scene by candlelight."""
     plan = facts.plan
-    if not setup.lights or setup.key_at is None:
+    if not (setup.lights or setup.practicals) or setup.key_at is None:
         return None
     at = light.spot_of(plan, setup, setup.key_at)
     if at is None:
@@ -69,9 +71,17 @@ def reading(facts: Facts, setup: Setup) -> Reading | None:
     found = tuple(a for a in met if isinstance(a, Arrival))
     unknown = tuple(u for u in met if isinstance(u, Unknown) and not _pulses(u))
     steady = [a for a in found if not _pulses(a)]
-    key = _key(steady, alone=len(setup.lights) == 1)
+    key = _key(steady, alone=len(setup.lights) <= 1)
     lux = sum(a.lux * max(0.0, _cosine(a, key)) for a in steady) if key else 0.0
     return Reading(setup.key_at, at, tuple(steady), unknown, key, lux, daylight(facts, setup, at, lux))
+
+
+def unlit(plan: Plan, one: Practical) -> str:
+    """The detail without which the light of a practical is not known."""
+    names = [n for n in (one.bulb, one.prop) if n is not None and n in plan.gear]
+    if not any(plan.gear[n].gives for n in names):
+        return f"'gives:' of '{names[0] if names else one.id}', such as bare: 1 lx at 1 m"
+    return f"the place of practical '{one.id}' ('at:' and 'height:')"
 
 
 def fill_way(reading: Reading) -> XYZ:

@@ -120,8 +120,8 @@ class Facts:
 
     @cached_property
     def readings(self) -> dict[str, Reading]:
-        """Setup -> the light at its `key-at`, where it has lamps and the mark's place is known."""
-        lit = [s for s in self.plan.setups.values() if s.lights and s.key_at]
+        """Setup -> the light at its `key-at`, where it has lamps or practicals and the mark's place is known."""
+        lit = [s for s in self.plan.setups.values() if (s.lights or s.practicals) and s.key_at]
         if not lit:
             return {}
         from .exposure import reading

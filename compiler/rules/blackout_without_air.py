@@ -2,8 +2,9 @@
 
 On set: the alarm goes off, or nobody notices the headache before somebody sits down.
 
-How it is decided: a scene with an effect of smoke, haze, fog, fire, flames or candles, in a setup whose set has windows
-that are all blacked out or tented, and no 'vents:' in the set. Source: common practice, no source.
+How it is decided: a scene with an effect of smoke, haze, fog, fire, flames or candles, or a practical that is a flame
+by its name (a candle, with neither bulb nor circuit), in a setup whose set has windows that are all blacked out or
+tented, and no 'vents:' in the set. Source: common practice, no source.
 
 Fix: leave a door open between takes, name what lets air in under 'vents:', and have somebody watch the time.
 
@@ -14,6 +15,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from ..facts import flames
 from .words import finding, quoted
 
 if TYPE_CHECKING:
@@ -52,18 +54,25 @@ def check(facts: Facts) -> Iterator[Finding]:
     for setup, shot in facts.takes:
         scene = plan.scenes[plan.scene_of[shot.id]] if shot is not None else None
         effects = [e for e in scene.effects if any(w in e.lower() for w in _IN_THE_AIR)] if scene else []
-        if scene is None or not effects or not _closed(facts, setup) or (setup.set, scene.id) in said:
+        burn = flames.burning(plan, setup) if not effects else ()
+        if not (effects or burn) or not _closed(facts, setup) or (setup.set, scene.id if scene else "") in said:
             continue
-        said.add((setup.set, scene.id))
+        said.add((setup.set, scene.id if scene else ""))
+        closed = f"'{setup.set}', whose windows are all closed over in '{setup.id}', and no vents are named"
+        if scene is not None and effects:
+            words = f"{quoted(effects)} in scene '{scene.id}' is made in"
+            other = (f"{scene.path}.effects", "the effect")
+        else:
+            burns = "burns" if len(burn) == 1 else "burn"
+            words, other = f"{quoted([one.id for one in burn])} {burns} in", (burn[0].path, "the flame")
         yield finding(
             plan,
             (RULE, SEVERITY),
             setup.path,
-            f"{quoted(effects)} in scene '{scene.id}' is made in '{setup.set}', whose windows are all closed over in "
-            f"'{setup.id}', and no vents are named",
+            f"{words} {closed}",
             ("leave a door open between takes, and name what lets air in under 'vents:' of the set",),
-            (("setup", setup.id), ("set", setup.set or ""), ("scene", scene.id)),
-            also=[(f"{scene.path}.effects", "the effect")],
+            (("setup", setup.id), ("set", setup.set or ""), ("scene", scene.id if scene else "")),
+            also=[other],
         )
 
 

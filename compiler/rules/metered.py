@@ -62,7 +62,7 @@ def _off(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked 
     plan, subject = facts.plan, f"setup '{setup.id}'"
     if setup.camera is None:
         return None
-    if not setup.lights:
+    if not setup.lights and (setup.key_at is None or not setup.practicals):
         return _by_day(facts, setup, rule, over)
     lamps = [plan.gear[i.lamp[0]] for i in setup.lights.values() if i.lamp and i.lamp[0] in plan.gear]
     if setup.key_at is None:
@@ -74,6 +74,10 @@ def _off(facts: Facts, setup: Setup, rule: str, over: bool) -> Off | NotChecked 
     lacks = exposure.missing(setup)
     if lacks:
         return NotChecked(rule, subject, lacks)
+    if reading.key is None and not setup.lights:
+        if facts.daylights.get(setup.id) is not None:
+            return _by_day(facts, setup, rule, over)
+        return NotChecked(rule, subject, exposure.unlit(plan, next(iter(setup.practicals.values()))))
     if reading.key is None:
         wants = reading.unknown[0].wants if reading.unknown else "'role: key' at one of its lamps"
         return NotChecked(rule, subject, wants)

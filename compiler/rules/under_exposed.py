@@ -5,7 +5,8 @@ gets hard.
 
 How it is decided: lux of every lamp at the 'key-at' mark by distance (inverse square; a soft source as a disc), level,
 angle off its axis, layers and bounce, less what flags, frames, cloth on windows and walls on the way take; a flat
-meter at the mark is turned to the key lamp and every lamp counts by the cosine. Where daylight comes in it is added:
+meter at the mark is turned to the key lamp and every lamp counts by the cosine; in a setup without lamps the brightest
+practical is the key. Where daylight comes in it is added:
 by the sun's height, the 'sky:' of the day (the brightest sky where it is not said) and, indoors, glass, layers and
 the part of the meter's view that the window fills. Last is added what the room gives back, an estimate. Against all
 that the lux that stop, shutter, ISO and filters ask for: N2 / t = E S / C with C = 250 (ISO 2720, read second hand).
