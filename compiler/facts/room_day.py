@@ -49,8 +49,11 @@ def known_room(facts: Facts, name: str, day_id: str) -> Iterator[str]:
 
 
 def circuit(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
-    """What a circuit carries while each setup is shot."""
+    """What a circuit carries while each setup is shot, its lamps at full power as a breaker has to carry them."""
+    front, _, short = name.rpartition("/")
+    house = facts.plan.locations[front].circuits[short].already
     by_setup = {m.setup: m for m in facts.circuit_moments if m.circuit.id == name}
+    idle = f"only what it already feeds, {float(house):g} W" if house else "nothing of ours is on it"
     for step in facts.timelines[day_id].steps:
         moment = by_setup.get(step.setup) if step.kind in ("setup", "prepare", "wait") else None
         if moment is None:
@@ -59,11 +62,11 @@ def circuit(facts: Facts, name: str, day_id: str) -> Iterator[Stretch]:
             if held:
                 yield Stretch(day_id, name, step.start, step.end, "held hot", words=loads)
             else:
-                yield Stretch(day_id, name, step.start, step.end, "free", words="only what the house draws")
+                yield Stretch(day_id, name, step.start, step.end, "free", words=idle)
             continue
         loads = ", ".join(f"'{load.words}' {load.watts:g} W" for load in moment.loads)
         state = "in use" if step.kind == "setup" else "rigged"
-        words = f"{moment.amperes:.1f} A of {moment.breaker:g} A in '{step.setup}': {loads}"
+        words = f"{moment.amperes:.1f} A of {round(moment.breaker, 1):g} A in '{step.setup}': {loads}"
         yield Stretch(day_id, name, step.start, step.end, state, words=words)
 
 

@@ -7,6 +7,7 @@ the last, idling between.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from ..science import tanks
@@ -41,7 +42,8 @@ class Pause(NamedTuple):
 class Day(NamedTuple):
     """A circuit that runs out on a day: what burns on it, what is used in full stations or tanks, when the first is
     empty (half-minutes; None where it lasts), in which setup, and the fewest pauses in which it has to be filled or
-    changed (None: one setup alone takes more than a full one)."""
+    changed (None: one setup alone takes more than a full one). `between` are the setups before and after, where it is
+    empty while nothing burns on it."""
 
     circuit: Circuit
     burns: tuple[Burn, ...]
@@ -49,6 +51,7 @@ class Day(NamedTuple):
     dry: float | None
     setup: str
     fills: tuple[Pause, ...] | None
+    between: tuple[str, str] | None = None
 
 
 def engine(circuit: Circuit) -> bool:
@@ -89,9 +92,10 @@ def of_day(facts: Facts, day_id: str, circuit: Circuit) -> Day | None:
     empty = tanks.dry(minutes)
     at = None if empty is None else empty * 2
     inside = next((b.setup for b in burns if at is not None and at <= b.end), "")
+    gap = next(((a.setup, b.setup) for a, b in pairwise(burns) if at is not None and a.end < at < b.start), None)
     meals = [Pause(s.start, "") for s in line.steps if s.kind == "meal"]
     pauses = sorted([*meals, *(Pause(b.end, b.setup) for b in burns[:-1])])
-    return Day(circuit, burns, tanks.taken(minutes, line.wrap / 2), at, inside, _fills(minutes, pauses))
+    return Day(circuit, burns, tanks.taken(minutes, line.wrap / 2), at, inside, _fills(minutes, pauses), gap)
 
 
 def _fills(spans: list[tuple[float, float, float]], pauses: list[Pause]) -> tuple[Pause, ...] | None:

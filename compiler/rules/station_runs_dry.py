@@ -3,10 +3,11 @@
 On set: the generator coughs in the middle of the take, and somebody runs to a hot engine with a can of petrol.
 
 How it is decided: along the agreed order. Lamps on the circuit burn while their takes run and 10 minutes before, at
-their level, held sets with them; what the circuit already feeds draws from call to wrap. A station ('holds:') gives
-four fifths of its watt-hours. A generator ('runs:' at full power, with 'gives:') has its engine on from the first lamp
-to the last; idling it takes three tenths of what it takes at full power, and a straight line between. Source:
-arithmetic; the 10 minutes, the four fifths and the three tenths are common practice, no source: measure yours.
+their level, held sets with them (a breaker is checked at full power, since the crew may dim up again); what the
+circuit already feeds draws from call to wrap. A station ('holds:') gives four fifths of its watt-hours. A generator
+('runs:' at full power, with 'gives:') has its engine on from the first lamp to the last; idling it takes three tenths
+of what it takes at full power, and a straight line between. Source: arithmetic; the 10 minutes, the four fifths and
+the three tenths are common practice, no source: measure yours.
 
 Fix: refuel or change it in the pauses that are named (the fewest that do), bring another, dim, or hang lamps on the
 house. Fuel: stop the engine and let it cool before you refuel, outdoors, away from flames and lamps, with an
@@ -93,10 +94,10 @@ def _finding(facts: Facts, day: str, found: tanks.Day) -> Finding:
         facts.plan,
         (RULE, SEVERITY),
         circuit.path,
-        f"'{name}' runs dry at {clock(dry)} on day {day}, in '{found.setup}': {store} used up by then, up to {top:g} W "
-        f"at a time ({quoted(b.setup for b in found.burns)})",
+        f"'{name}' runs dry at {clock(dry)} on day {day}, {_when(found, engine)}: {store} used up by then, up to "
+        f"{top:g} W at a time{_undimmed(facts, found, top)} ({quoted(b.setup for b in found.burns)})",
         (
-            _fill(found, engine),
+            *_fill(found, engine),
             "or dim, switch lamps off between the setups, or hang them on the house",
             *([FUEL] if engine else []),
         ),
@@ -115,15 +116,41 @@ def _finding(facts: Facts, day: str, found: tanks.Day) -> Finding:
     )
 
 
-def _fill(found: tanks.Day, engine: bool) -> str:
+def _when(found: tanks.Day, engine: bool) -> str:
+    """In which setup, or between which."""
+    if found.between is None:
+        return f"in '{found.setup}'"
+    before, after = found.between
+    starts = next(b.start for b in found.burns if b.setup == after)
+    lit = f", whose lamps are lit from {clock(starts)} on"
+    return f"{'idling' if engine else 'standing'} between '{before}' and '{after}'{lit}"
+
+
+def _undimmed(facts: Facts, found: tanks.Day, top: float) -> str:
+    """That the lamps count at their levels here, where it makes a difference to what the other sheets say."""
+    lit = {b.setup for b in found.burns}
+    moments = [m for m in facts.circuit_moments if m.circuit.id == found.circuit.id and m.setup in lit]
+    house = float(found.circuit.already or 0.0)
+    full = max((sum(load.watts for load in m.loads) for m in moments), default=0.0) + house
+    return f" at their levels, {full:g} W at full power" if full > 1.01 * top else ""
+
+
+def _fill(found: tanks.Day, engine: bool) -> tuple[str, ...]:
     """When to refuel or change it, or what to bring where no pause comes early enough."""
+    stop: tuple[str, ...] = ()
+    if engine and found.between is not None:
+        before, after = found.between
+        stop = (f"stop the engine between '{before}' and '{after}', and look at the tank before it starts again",)
     if found.fills is None:
+        if stop:
+            return stop
         what = "a larger tank or a second generator" if engine else "a larger station, or more of them"
-        return f"bring {what}: one setup alone takes more than a full one"
+        alone = "no pause comes before it is empty" if found.between else "one setup alone takes more than a full one"
+        return (f"bring {what}: {alone}",)
     pauses = [
         f"after '{p.after}' at {clock(p.time)}" if p.after else f"at the meal at {clock(p.time)}" for p in found.fills
     ]
     said = f"{', '.join(pauses[:-1])} and {pauses[-1]}" if len(pauses) > 1 else pauses[0]
     if engine:
-        return f"refuel it {said}"
-    return f"bring {counted(len(pauses), 'full one', 'full ones')} more, and change it {said}"
+        return (*stop, f"{'or ' if stop else ''}refuel it {said}")
+    return (f"bring {counted(len(pauses), 'full one', 'full ones')} more, and change it {said}",)
