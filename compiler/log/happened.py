@@ -17,12 +17,13 @@ _IDLE = ("lost", "leaves", "comes", "here", "back", "note", "again")
 @record
 class Now:
     """What goes on: `kind` is "", rolled, rigging, ready, meal, tone, waiting or packing; since when, where the log
-    tells a time; the shot, if one was named."""
+    tells a time; the shot, if one was named; `despite` what was lost (family and name) when it began to roll."""
 
     kind: str = ""
     setup: str = ""
     shot: str = ""
     since: int | None = None
+    despite: tuple[tuple[str, str], ...] = ()
 
 
 @record
@@ -134,7 +135,9 @@ class _Day:
         name = shot or setup
         if name not in self.shots:
             self.shots[name] = Shooting(name, setup, at, None, 0, 0, False)
-        self.now = Now("rolled", setup, shot, at)
+        missing = [key for key, n in self.lost.items() if n]
+        missing += [("person", p) for p, when in self.leaves.items() if at is None or when <= at]
+        self.now = Now("rolled", setup, shot, at, tuple(missing))
 
     def _done(self, event: Event, at: int | None) -> None:
         setup = self._setup_of(event)

@@ -35,6 +35,8 @@ TWO_MEANINGS: dict[str, str] = {
     "cut": "write 'done' where the shot is in the can, or 'dropped' where it is left out",
     "out": "write 'leaves' for a person, 'lost' for a thing, or 'dropped' for a shot",
     "in": "write 'here' for a person, or 'back' for a thing",
+    **dict.fromkeys(("rain", "raining", "rains", "storm", "wind", "fog", "snow", "clouds", "weather"),
+                    "where everybody waits for it write: waiting 14:10 for rain; a remark goes after #"),
     "moved": "write 'rigging' and the setup, in the room where it goes on",
     "moving": "write 'rigging' and the setup, in the room where it goes on",
 }

@@ -52,7 +52,9 @@ def going(
     fed = _fed(day, happened, call, at)
     visits = happened.visits
     if kind == "rolled":
-        part = next((p for p in parts.get(setup, ()) if p.id in (shot, setup)), None)
+        mine = parts.get(setup, ())
+        part = next((p for p in mine if p.id in (shot, setup)), mine[0] if mine and not shot else None)
+        shot = part.id if part is not None and part.id != setup else shot
         left = part.left if part is not None else 0
         since = happened.now.since if happened.now.since is not None else at
         standing = stand.after(day, visits)

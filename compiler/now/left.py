@@ -52,8 +52,8 @@ def what_is_left(plan: Plan, happened: Happened, minutes: Minutes, at: int) -> d
     """Setup -> its shots that are left, in story order; setups of the day with nothing left are not in it."""
     spent = {s.id: s.spent for s in happened.shootings}
     gone = {*happened.done, *happened.dropped}
-    if happened.now.kind == "rolled" and happened.now.since is not None:
-        rolling = happened.now.shot or happened.now.setup
+    rolling = rolls(plan, happened)
+    if rolling and happened.now.since is not None:
         spent[rolling] = spent.get(rolling, 0) + max(0, at - happened.now.since)
     found: dict[str, tuple[Part, ...]] = {}
     for setup in plan.setups_on(happened.day):
@@ -66,6 +66,16 @@ def what_is_left(plan: Plan, happened: Happened, minutes: Minutes, at: int) -> d
         if mine:
             found[setup] = tuple(mine)
     return found
+
+
+def rolls(plan: Plan, happened: Happened) -> str:
+    """The shot that is rolling, "" where none is. Where the log names the setup alone it is the first that is left of
+    it, or the setup itself where that has no shots."""
+    now = happened.now
+    if now.kind != "rolled" or now.shot:
+        return now.shot if now.kind == "rolled" else ""
+    gone = {*happened.done, *happened.dropped}
+    return next((s.id for s in plan.shots_of(now.setup) if s.id not in gone), now.setup)
 
 
 def priority_of(plan: Plan, setup: str, shot: str) -> str:

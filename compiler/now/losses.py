@@ -16,6 +16,7 @@ from ..facts.spare import fewer
 from ..record import record, replace
 from ..trials import people, power
 from .cloth import reach
+from .left import rolls
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -65,18 +66,22 @@ def losses(plan: Plan, happened: Happened, left: Mapping[str, tuple[Part, ...]],
     if not (happened.lost or happened.cut or leaves or comes):
         return Losses((), plan, {}, {}, (), ())
     facts = Facts(plan)
-    lost = {thing: n for family, thing, n in happened.lost if family == "gear"}
+    lost: Mapping[str, int] = {thing: n for family, thing, n in happened.lost if family == "gear"}
     gone = tuple(p for p, when in leaves.items() if when <= at)
     hangs = happened.visits[-1:] if happened.now.kind in ("rolled", "ready") else ()
-    rolls = reach(facts, happened.cut, [name for name in left if name not in hangs])
+    rolled_up = reach(facts, happened.cut, [name for name in left if name not in hangs])
     fates: list[Fate] = []
     serving: dict[str, str] = {}
+    rolling = rolls(plan, happened)
     for setup_id, shots in left.items():
         setup = plan.setups[setup_id]
         for part in shots:
-            found = list(_gaps(facts, setup, part, happened, (lost, gone)))
-            falls = [*(_why(g) for g in found if not g.serves), *_stock(plan, setup, happened)]
-            falls += [rolls.falls[setup_id]] if setup_id in rolls.falls else []
+            state, away = happened, (lost, gone)
+            if part.id == rolling:  # it rolls without what was lost before, whatever the plan says
+                state, away = _since(happened, away)
+            found = list(_gaps(facts, setup, part, state, away))
+            falls = [*(_why(g) for g in found if not g.serves), *_stock(plan, setup, state)]
+            falls += [rolled_up.falls[setup_id]] if setup_id in rolled_up.falls else []
             served = [f"{g.who}: {g.serves}" for g in found if g.serves]
             serving.update((g.path, g.by) for g in found if g.serves and g.by in plan.gear)
             if falls or served:
@@ -90,8 +95,21 @@ def losses(plan: Plan, happened: Happened, left: Mapping[str, tuple[Part, ...]],
         lost=lost,
         windows=dict(_windows(facts, left, hours)),
         absent=tuple(_absent(plan, happened.day, leaves)),
-        remarks=(*_remarks(plan, happened), *rolls.remarks),
+        remarks=(*_remarks(plan, happened), *rolled_up.remarks),
     )
+
+
+def _since(
+    happened: Happened, away: tuple[Mapping[str, int], tuple[str, ...]]
+) -> tuple[Happened, tuple[Mapping[str, int], tuple[str, ...]]]:
+    """The state of a day, and what is away, without what was lost before the shot that rolls began."""
+    before = set(happened.now.despite)
+    lost, gone = away
+    return (
+        replace(happened, lost=tuple(one for one in happened.lost if one[:2] not in before)),
+        ({t: n for t, n in lost.items() if ("gear", t) not in before},
+         tuple(p for p in gone if ("person", p) not in before)),
+    )  # fmt: skip
 
 
 def _gaps(

@@ -41,8 +41,9 @@ def _against(found: Answer) -> str:
 
 def _how_late(found: Answer) -> str:
     wrap, limit = found.way.timeline.wrap, found.rest.limit
-    said = [f"everybody is out at {clock(wrap)}"]
-    if found.behind is not None:
+    falls = _falling(found)
+    said = [f"{falls}everybody is out at {clock(wrap)}"]
+    if found.behind is not None and not (falls and found.behind <= 0):  # with less to shoot nobody is ahead
         how = "as agreed" if not found.behind else (
             f"{span(abs(found.behind))} {'behind' if found.behind > 0 else 'ahead of'} the agreed day")  # fmt: skip
         said.insert(0, how)
@@ -51,6 +52,19 @@ def _how_late(found: Answer) -> str:
     elif limit < FOREVER:
         said.append(f"{span(limit - wrap)} before the latest wrap ({clock(limit)}){_buffer(found)}")
     return ", ".join(said)
+
+
+def _falling(found: Answer) -> str:
+    """What cannot be had any more, before anything else is said: "5 shots fall, 4 of them musts; without them "."""
+    priorities = [f.priority for f in found.rest.losses.fates if f.falls]
+    priorities += [p.priority for name, _ in found.way.lost for p in found.rest.parts.get(name, ())]
+    if not priorities:
+        return ""
+    musts = priorities.count("must")
+    one = len(priorities) == 1
+    whole = ", a must" if one else f", {'both' if musts == 2 else 'all'} of them musts"
+    of_them = whole if musts == len(priorities) else f", {counted(musts, 'must')} among them" if musts else ""
+    return f"{counted(len(priorities), 'shot falls', 'shots fall')}{of_them}; without {'it' if one else 'them'} "
 
 
 def _buffer(found: Answer) -> str:
@@ -79,7 +93,11 @@ def _going(found: Answer) -> Iterator[Line]:
     left = f"{span(going.left)} to go" if going.left else nothing
     since = f"since {clock(going.since)}"
     if going.kind == "rolled":
-        yield 0, f"now: {going.shot or going.setup} from '{going.setup}' is rolling {since}, {left}"
+        what = f"{going.shot} from '{going.setup}'" if going.shot else f"'{going.setup}'"
+        if (going.shot or going.setup) in found.rest.losses.fallen:
+            yield 0, f"now: {what} was rolling {since}, until it lost what it needs"
+        else:
+            yield 0, f"now: {what} is rolling {since}, {left}"
     elif going.kind == "ready":
         yield 0, f"now: '{going.setup}' stands ready"
     elif going.kind == "rigging":

@@ -57,7 +57,7 @@ def _broken(one: Compared, two: Compared, width: int) -> Iterator[str]:
 
 def _table(one: Compared, two: Compared, width: int) -> Iterator[str]:
     column = min(16, (width - NAMES) // 3)
-    yield "".ljust(NAMES) + _cell(one.name, column) + _cell(two.name, column) + _cell("difference", column)
+    yield "".ljust(NAMES) + "".join(_cell(t, column) for t in (_short(one.name), _short(two.name), "difference"))
     a, b = one.costs, two.costs
     yield (
         "everybody is out at".ljust(NAMES)
@@ -90,7 +90,13 @@ def _table(one: Compared, two: Compared, width: int) -> Iterator[str]:
 
 
 def _cell(text: str, wide: int) -> str:
-    return f" {text}"[-wide:].rjust(wide)
+    """Right in its column, with at least a blank before it; a long name keeps its end."""
+    return f" {text[1 - wide :]}".rjust(wide)
+
+
+def _short(name: str) -> str:
+    """An order's name over its column: 'best order', 'agreed order'."""
+    return name.removeprefix("the ").removesuffix(" found")
 
 
 def _more(one: int, two: int) -> str:

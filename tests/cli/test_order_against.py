@@ -67,6 +67,8 @@ def test_orders_of_the_examples_stand_side_by_side(capsys: pytest.CaptureFixture
         assert text.startswith("Day 1: the best order found against ")
         assert max(map(len, text.splitlines())) <= 80
         assert "everybody is out at" in text
+        (head,) = (line for line in text.splitlines() if line.endswith(" difference"))
+        assert re.match(r" +best order +\S.* +difference$", head)
 
 
 @pytest.mark.parametrize(

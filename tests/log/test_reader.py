@@ -113,6 +113,7 @@ def test_a_line_is_read_however_it_is_typed(
         ("mira leaves 15:00", 1, 1, "the plan has no person 'mira'; did you mean 'mara'?"),
         ("lost fresnell", 1, 6, "did you mean 'fresnel'?"),
         ("cut 4A", 1, 1, "'cut' can mean more than one thing"),
+        ("rain 11:00", 1, 1, "'rain' can mean more than one thing"),
         ("4A was very good", 1, 8, "this line does not say what happened"),
         ("done 4A takes", 1, 9, "how many takes"),
         ("rolled 4N 20:00", 1, 8, "'4N' is shot on day 2, and this is the log of day 1"),

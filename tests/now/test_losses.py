@@ -169,3 +169,35 @@ def test_only_what_comes_on_rolls_loses_metres() -> None:
     log, faults = read_log(plan_of(ROLLS), "day.log", b"lost 3 m of gus\nlost 0 m of cloth\n", "1")
     assert [f.sentence for f in faults] == ["'gus' has no metres to lose", "no length is lost here"]
     assert log.days == ()
+
+
+def test_what_falls_is_said_first_and_nobody_is_ahead_for_it() -> None:
+    found = ask(plan_of(PLAN), DONE + "lost mara 09:06\n", "09:06")
+    first = next(lines(found))[1]
+    assert first.startswith("day 1 at 09:06: 1 shot falls, a must; without it everybody is out at ")
+    assert "ahead" not in first
+    both = next(lines(ask(plan_of(PLAN), DONE + "lost ines 09:06\n", "09:06")))[1]
+    assert "2 shots fall, both of them musts; without them everybody is out at " in both
+
+
+def test_what_rolls_after_a_loss_does_not_fall_by_it() -> None:
+    """The log says that it rolls: whatever stands in for the lamp, it is there."""
+    plan = plan_of(PLAN.replace(", plan-b: small", ""))
+    log = DONE + "lost big 09:06\nrolled 1B 09:20\n"
+    found = ask(plan, log, "09:25")
+    assert set(fates(found)) == {"1C"}
+    said = [words for _, words in lines(found)]
+    assert "now: 1B from 'b' is rolling since 09:20, 25 min to go" in said
+    assert not any(words.startswith("1B: ") or "1B, " in words for words in said)
+    lost = ask(plan, DONE + "rolled 1B 09:06\nlost big 09:20\n", "09:25")
+    assert set(fates(lost)) == {"1B", "1C"}
+    said = [words for _, words in lines(lost)]
+    assert "now: 1B from 'b' was rolling since 09:06, until it lost what it needs" in said
+
+
+def test_a_setup_that_rolls_is_its_first_shot_that_is_left() -> None:
+    found = ask(plan_of(PLAN), "rolled a 08:36\n", "08:40")
+    said = [words for _, words in lines(found)]
+    assert "done: 0 of 4 shots" in said
+    assert "now: 1A from 'a' is rolling since 08:36, 26 min to go" in said
+    assert not any(words.startswith("next: 1A") for words in said)

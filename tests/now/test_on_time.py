@@ -67,7 +67,7 @@ def test_what_goes_on_is_told() -> None:
     )
     assert "next: 'a', rolling by 08:40, 10:30 at the latest" in said
     rolling = ask(plan, "rolled a 08:40\n", "08:55")
-    assert "now: a from 'a' is rolling since 08:40, 25 min to go" in [words for _, words in lines(rolling)]
+    assert "now: 'a' is rolling since 08:40, 25 min to go" in [words for _, words in lines(rolling)]
     implied = ask(plan, "rolled a 08:40\ndone a 09:20\n", "09:25")
     assert "now: 'b' is being prepared since 09:20 (the log is silent; by the agreed order), 5 min to go" in [
         words for _, words in lines(implied)
