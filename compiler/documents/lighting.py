@@ -174,17 +174,21 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
     numbers = lamp_numbers(plan, line.setups)
     steps = lamp_steps(setup, before)
     kept = [step for step in steps if step.step == "keep" and not desk.marking.under(step.light.path)]
+    marks = desk.marking.about(setup.path, f"{setup.path}.lights", f"{setup.path}.needs")
+    seen: set[Mark] = set(marks)  # a lamp and the cloth it is near to have one finding, which stands at the first
     rows = tuple(
         lamp_row(desk, setup, step, numbers[setup.set or "", step.name], _from(desk, line, setup, step))
         for step in steps
         if step not in kept
     )
+    rows = tuple(replace(row, marks=once(row.marks, seen)) for row in rows)
+    others = tuple(replace(row, marks=once(row.marks, seen)) for row in _others(desk, setup, before))
     names = [f"{numbers[setup.set or '', step.name]} {say.light_name(step.name)}" for step in kept]
     return LightState(
         when=say.clock(line.start_of(name)), title=say.setup(name), id=name, where=desk.room_of(line, name),
-        fresh=before is None, lamps=rows, kept=", ".join(names), others=tuple(_others(desk, setup, before)),
+        fresh=before is None, lamps=rows, kept=", ".join(names), others=others,
         loads=load.of_setup(desk, setup), notes=(*setup.note, *_ahead(desk, line, name)),
-        marks=desk.marking.about(setup.path, f"{setup.path}.lights", f"{setup.path}.needs"),
+        marks=marks,
         leaving=leaving(desk, line, name),
     )  # fmt: skip
 
