@@ -13,11 +13,17 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..facts.hands import Job
+    from ..plan import Plan
+    from ..plan.person import Person
     from ..plan.scene import Shot
     from ..plan.setup import Setup
 
 NEEDED = ("camera", "sound")
 """Jobs without which a take is none; of the others a take can do without."""
+
+RECORDS = ("sound", "record", "mix")
+"""Parts of words by which somebody says that they record sound, and do not only hold the boom; common practice, no
+source."""
 
 
 def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -> Iterator[Gap]:
@@ -35,11 +41,23 @@ def gaps(facts: Facts, setup: Setup, shot: Shot | None, lost: tuple[str, ...]) -
             continue
         able = steps_in.get(job.group)
         if able is not None:
-            yield Gap(job.who, job.path, job.words, f"'{able}', who is free", able)
+            yield Gap(job.who, job.path, job.words, f"'{able}', who is free{_stretch(plan, job, able)}", able)
         elif _needed(job):
             yield Gap(job.who, job.path, job.words)
         else:
             yield Gap(job.who, job.path, job.words, "nobody: the take goes without", "nobody")
+
+
+def _stretch(plan: Plan, job: Job, name: str) -> str:
+    """That somebody who holds a boom would record as well, without saying that they can; "" where nothing is odd."""
+    if job.group != "sound" or "boom" in job.words.lower() or _records(plan.people[name]):
+        return ""
+    said = any(_records(person) for person in plan.people.values())
+    return ", but a stretch: no 'record' or 'sound' is said of them" if said else ""
+
+
+def _records(person: Person) -> bool:
+    return any(part in word.lower() for word in (*person.works, *person.skills) for part in RECORDS)
 
 
 def _needed(job: Job) -> bool:
@@ -55,6 +73,7 @@ def _steps_in(facts: Facts, setup: Setup, jobs: tuple[Job, ...], lost: list[Job]
     free = free_crew(facts, setup.id, busy)
     groups = {job.group: _needed(job) for job in lost}
     said = {group: any(hands.can(p, group) for p in plan.people.values()) for group in NEEDED}
+    free = sorted(free, key=lambda p: not _records(p)) if "sound" in groups else free
     able = {g: [p.id for p in free if not said.get(g, False) or hands.can(p, g)] for g in groups}
     asked = {g: able[g] for g, needed in groups.items() if needed}
     asked |= hands.wanted(plan, jobs, free)
