@@ -12,6 +12,7 @@ from ..facts.timeline import TONE, Timeline, replay_day
 from .advance import Rules
 from .explain import Clash, explain
 from .improve import run_order
+from .latercall import later_call
 from .solve import LIMIT, Answer, solve
 from .workspace import Workspace
 
@@ -44,7 +45,8 @@ class Agreed:
 @dataclass(frozen=True, slots=True)
 class DayOrder:
     """What came of ordering a day. `order` is in the plan's words, with meals and room tones; empty where there is
-    none, and then `clash` says why (None where the search only ran out)."""
+    none, and then `clash` says why (None where the search only ran out). `later` is a later call that would lose
+    nothing, where the crew waits for an hour or more (None: none was found)."""
 
     day: ShootDay
     answer: Answer
@@ -54,6 +56,7 @@ class DayOrder:
     swaps: tuple[Swap, ...]
     agreed: Agreed | None
     clash: Clash | None
+    later: int | None = None
 
 
 def plan_day(plan: Plan, day_id: str, limit: int = LIMIT) -> DayOrder:
@@ -72,7 +75,9 @@ def order_day(day: ShootDay, agreed: tuple[str, ...] = (), limit: int = LIMIT) -
     order = words(day, answer)
     timeline = replay_day(day, order)
     dropped = tuple(day.setups[i] for i in answer.dropped)
-    return DayOrder(day, answer, order, timeline, dropped, swaps(day, answer), _agreed(day, agreed, timeline), None)
+    held = _agreed(day, agreed, timeline)
+    later = later_call(day, timeline)
+    return DayOrder(day, answer, order, timeline, dropped, swaps(day, answer), held, None, later)
 
 
 def words(day: ShootDay, answer: Answer) -> tuple[str, ...]:

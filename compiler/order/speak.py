@@ -8,6 +8,7 @@ from ..facts.changeover import IN_HAND
 from ..facts.hours import duration, times_words
 from .fold import wrap
 from .handout import hand_out
+from .latercall import longest_wait
 from .search import TURNED, WAIT
 from .solve import PART_NAMES
 from .speak_clash import clash_lines
@@ -173,6 +174,14 @@ def _notes(result: DayOrder, width: int) -> Iterator[str]:
     day = result.day
     if day.out is not None or day.ends:
         yield from _folded(_spare(result), 0, width)
+    wait = longest_wait(result.timeline)
+    if wait is not None and result.later is not None:
+        yield from _folded(
+            f"Everybody waits {duration(wait.end - wait.start)} from {times_words(wait.start)} on: a call at "
+            f"{times_words(result.later)} loses nothing, all of this is shot and the wrap is no later.",
+            0,
+            width,
+        )
     yield from _folded(_hands(result), 0, width)
     typical = "; ".join(result.timeline.typical)
     if typical:
