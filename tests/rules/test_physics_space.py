@@ -48,6 +48,8 @@ def test_depth_of_field(tmp_path: Path) -> None:
     assert met["moves_m"] == pytest.approx(0.6)
     assert findings(lens("30 mm x 22.5 mm", 35, "f/2.8", 2.0, behind=10.4, marks=", marks: [a, b]"),
                     "soft-plane", tmp_path) == []  # fmt: skip
+    # the shoulder in front of an over-the-shoulder is meant to be soft (common practice, no source)
+    assert findings(text.replace("marks: [a, b]", "size: OTS, marks: [a, b]"), "soft-plane", tmp_path) == []
 
 
 def test_the_stop_that_is_offered_is_deep_enough(tmp_path: Path) -> None:
