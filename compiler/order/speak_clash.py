@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..facts.follow import LONGEST
 from ..facts.hours import duration, full_minute, times_words
 from ..facts.numbers import FOREVER
+from ..record import replace
 from .clash import WayOut
 from .fold import wrap
 
@@ -44,7 +45,8 @@ def why(day: ShootDay, clash: Clash, width: int, head: str) -> Iterator[str]:
         yield from _wishes(day, clash.wishes, width)
         for wish, more in clash.others:
             yield from wrap(f"There is another cause. Even {_without(day, wish)} these cannot all be had:", width)
-            yield from _wishes(day, more, width)
+            open_end = replace(day, day=replace(day.day, latest_wrap=FOREVER)) if wish.kind == "wrap" else day
+            yield from _wishes(open_end, more, width)
         if not clash.sure:
             yield from wrap("(The search ran out before every one of them was shown to be needed.)", width)
     if clash.ways_out:

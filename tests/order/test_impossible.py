@@ -116,6 +116,7 @@ setups: {dusk: {set: garden, needs: dusk, rig: 0 min, takes: 30 min, cast: [wil]
     assert [result.day.day.setups[0].windows[w.window].why for w in more[1:]] == ["needs dusk", "'wil' is here"]
     said = " ".join(speak(result).split())
     assert "Even with a later wrap these cannot all be had:" in said
+    assert "needs dusk, 18:29-19:02 - 'wil' is here, 08:00-17:00" in said
     assert "- all of these: wrap 59 min later, at 18:59; have 'wil' here at other hours" in said
     one = plan_day(plan_of(text.replace("wrap: 18:00", "wrap: 21:00")), "1")
     assert faults(one) == []
