@@ -10,6 +10,7 @@ from typing import Any
 import click
 
 from ..asking import SUBJECTS
+from ..report.glyphs import shown
 from . import STATUS_OK
 
 EXAMPLES = """\b
@@ -50,6 +51,29 @@ def command() -> None:
     """Answer one question, most without a plan: the figures that a plan is judged by, with formula and source."""
 
 
+class _Question(click.Command):
+    """A question whose values all have names: what is written without one is answered with the form that is right."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        bare = [arg for arg in args if not arg.startswith("-")]
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as wrong:
+            if "unexpected extra argument" not in str(wrong):
+                raise
+            names = [one.opts[0] for one in self.params if one.name != "format"]
+            right = " ".join(f"{name} {_quoted(value)}" for name, value in zip(names, bare, strict=False))
+            raise click.UsageError(
+                f"every value is written with its name: hotset ask {self.name} {right}", ctx
+            ) from None
+
+
+def _quoted(value: str) -> str:
+    from shlex import quote
+
+    return quote(shown(value))
+
+
 def _module(name: str) -> ModuleType:
     return import_module(f"hotset.asking.{name}")
 
@@ -66,7 +90,7 @@ def _command(name: str) -> click.Command:
     options.append(
         click.Option(["--format"], type=click.Choice(["text", "json"]), default="text", help="How it is printed.")
     )
-    return click.Command(
+    return _Question(
         name,
         params=options,
         callback=lambda **values: _run(name, module, values),

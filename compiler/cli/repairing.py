@@ -79,7 +79,9 @@ def _lines(
         yield 1, f"cannot be written for you: {refusal.reason}; by hand: {'; '.join(edit.line for edit in one.edits)}"
     for left in done.left:
         yield from _conflict(left.place, left.severity, left.sentence, left.rule)
-        yield 1, "no small change of the plan mends it"
+        yield 1, "nothing that can be tried by itself mends it"
+        if left.ways_out:
+            yield 1, f"do: {left.ways_out[0]}"
 
 
 def _conflict(place: Place, severity: str, sentence: str, rule: str) -> Iterator[Line]:

@@ -82,9 +82,26 @@ def _meant(plan: Plan, name: str) -> tuple[str, str]:
     if meant:
         ways = ", ".join(f"'{family}.{full}'" for family, full in meant)
         raise click.BadParameter(f"'{shown(name)}' may mean {ways}: write one of them", param_hint="'NAME'")
+    if other := _other(plan, name):
+        raise click.BadParameter(other, param_hint="'NAME'")
     near = nearest(name, {full.rsplit("/", 1)[-1] for names in known.values() for full in names})
     offer = f"did you mean '{near}'?" if near else "name a piece of gear, a cloth, a person, a set or a circuit"
     raise click.BadParameter(f"there is no '{shown(name)}' in this plan; {offer}", param_hint="'NAME'")
+
+
+def _other(plan: Plan, name: str) -> str:
+    """What a name means that cannot be asked for, and what can be instead; "" where it means nothing."""
+    if name in plan.setups:
+        setup = plan.setups[name]
+        room = f"ask for its set '{setup.set}', or for" if setup.set else "ask for"
+        return f"'{shown(name)}' is a setup; {room} a thing or a person of it ('hotset ask setup' tells how it is lit)"
+    if name in plan.shots:
+        setup_id = plan.shots[name].setup
+        return f"'{shown(name)}' is a shot; ask for a thing, a person or the set of its setup '{setup_id}'"
+    if name in plan.locations:
+        rooms = ", ".join(f"'{room}'" for room in plan.sets if room.startswith(f"{name}/"))
+        return f"'{shown(name)}' is a location; ask for one of its sets: {rooms or 'it names none'}"
+    return f"'{shown(name)}' is a day; ask for a thing and add '--day {name}'" if name in plan.days else ""
 
 
 def _said(findings: Iterable[Finding], family: str, name: str) -> tuple[Finding, ...]:

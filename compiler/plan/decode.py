@@ -289,6 +289,8 @@ class Decoder:
 
     def _spot(self, node: Node, key: Key, path: str) -> Any:
         if isinstance(node, Sequence):
+            if better := speech.decimal_comma(node):
+                return self._refuse(node, path, speech.with_points(key, better))
             made = [self._scalar(n, "length", key.name, f"{path}.{i}") for i, n in enumerate(node.items)]
             if len(made) != 2:
                 return self._refuse(node, path, speech.wants_spot(node, key))

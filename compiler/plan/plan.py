@@ -139,6 +139,30 @@ class Plan:
         return self._setups_by_day.get(day_id, ())
 
 
+def _where_written(findings: list[Finding], root: Mapping) -> list[Finding]:
+    """The findings without those of setups that merely inherit what is wrong, where the setup that says it has it."""
+    own = {(f.rule, f.place.file, f.place.line, f.place.column) for f in findings if _written(root, f.place.path)}
+    return [
+        f
+        for f in findings
+        if not f.place.path.startswith("setups.")
+        or (f.rule, f.place.file, f.place.line, f.place.column) not in own
+        or _written(root, f.place.path)
+    ]
+
+
+def _written(root: Mapping, path: str) -> bool:
+    """Whether a path of names stands in the text as it was written."""
+    node: Node = root
+    for name in path.split("."):
+        if isinstance(node, Sequence):
+            return True
+        if not isinstance(node, Mapping) or name not in node.entries:
+            return False
+        node = node.entries[name][1]
+    return True
+
+
 def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
     """The plan of a text that was read, and every fault met; no plan where the text has none."""
     if source.root is None:
@@ -146,7 +170,7 @@ def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
     grown = expand(source.root, Names(source.root), source)
     decoder = Decoder(source, Names(grown.root))
     film: Film = decoder.decode(grown.root, noun("film"), "")
-    findings = [*grown.findings, *decoder.findings]
+    findings = [*grown.findings, *_where_written(decoder.findings, source.root)]
     if film.hotset not in (None, LANGUAGE):
         findings.append(_other_language(film.hotset, source.place(_key(grown.root, "hotset"), "hotset")))
     shots: dict[str, Shot] = {}

@@ -71,9 +71,14 @@ def wants_map(node: Node, what: Noun, path: str) -> Words:
     )
 
 
+# What crews call it -> the key of the language, where the noun has that one.
+_KEY_FOR = {"room": "set", "place": "set", "lamps": "lights", "actors": "cast", "people": "cast", "duration": "takes"}
+
+
 def unknown_key(text: str, what: Noun, path: str) -> Words:
     here = f"'{_last(path)}' ({what.name})" if path else "the top of a plan"
-    guess = nearest(text, what.keys)
+    said_for = _KEY_FOR.get(text.lower(), "")
+    guess = said_for if said_for in what.keys else nearest(text, what.keys)
     if guess:
         return f"{here} has no key '{text}'; did you mean '{guess}'?", (f"write '{guess}:'",)
     return (
@@ -241,6 +246,26 @@ def wants_spot(node: Node, key: Key) -> Words:
     return (
         f"'{key.name}' is a place, but {what_is(node)} stands here",
         ("write it like [2.0 m, 1.5 m], as '1.5 m at 10 o'clock of desk', or as the name of a mark",),
+    )
+
+
+def decimal_comma(node: Sequence) -> str:
+    """`[2.4 m, 2.0 m]` for a place whose lengths are written with a comma, which parts them; "" for any other list."""
+    texts = [item.text.strip() if isinstance(item, Scalar) else "" for item in node.items]
+    joined: list[str] = []
+    for text in texts:
+        if joined and joined[-1].lstrip("-").isdigit() and text[:1].isdigit():
+            joined[-1] = f"{joined[-1]}.{text}"
+        else:
+            joined.append(text)
+    whole = len(joined) == 2 and len(texts) > 2 and all(not text[-1:].isdigit() for text in joined)
+    return f"[{', '.join(joined)}]" if whole else ""
+
+
+def with_points(key: Key, better: str) -> Words:
+    return (
+        f"'{key.name}' has a decimal comma, and a comma parts the two lengths of a place",
+        (f"write a decimal point: {better}",),
     )
 
 

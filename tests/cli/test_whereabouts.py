@@ -169,7 +169,7 @@ def test_cloth_that_stays_up_is_counted(capsys: pytest.CaptureFixture[str]) -> N
     [
         (("spt",), "did you mean 'spot'?"),
         (("spot", "--day", "9"), "there is no day '9'"),
-        (("4A",), "there is no '4A'"),
+        (("4A",), "'4A' is a shot"),
     ],
 )
 def test_what_is_not_there(

@@ -211,11 +211,12 @@ def measure(dimension: str, text: str, example: str, *, signed: bool = False, po
 
 
 def _with_unit(text: str, value: float, dimension: str, parts: int, example: str) -> str:
-    """The text with the unit it most likely lacks: of lengths the one of the example, or cm for what is too long."""
+    """The text with the unit it most likely lacks: the one of the example, and cm for lengths that are too long."""
     if parts == 0 and dimension == "stops":
         return f"{text} {'stop' if abs(value) <= 1 else 'stops'}"
     if parts == 0 and dimension != "length":
-        return f"{text} {next(iter(UNITS[dimension]))}"
+        usual = example.rpartition(" ")[2]
+        return f"{text} {usual if usual in UNITS[dimension] else next(iter(UNITS[dimension]))}"
     if parts == 0:
         usual = example.rpartition(" ")[2]
         unit = "cm" if usual == "m" and value >= _LONG else usual
