@@ -30,9 +30,9 @@ def zone(text: str, example: str) -> str:
 @lru_cache(maxsize=1)
 def _known() -> frozenset[str]:
     """The list that comes with the tz database, read once; where it is not installed, the zones of the machine."""
-    from importlib.util import find_spec
+    from importlib.machinery import PathFinder
 
-    spec = find_spec("tzdata")
+    spec = PathFinder.find_spec("tzdata")
     try:
         if spec is not None and spec.origin:
             with open(os.path.join(os.path.dirname(spec.origin), "zones"), encoding="utf-8") as lines:
