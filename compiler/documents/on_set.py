@@ -12,7 +12,7 @@ from ..findings import Finding
 _KEY = re.compile(r"'[a-z][a-z-]*:(?: [^']*)?'")  # such as 'plan-b:' or 'release: granted'
 _ASIDE = re.compile(r" ?\([^()]*'[a-z][a-z-]*:(?: [^']*)?'[^()]*\)")
 _OR = re.compile(r"^or\s")
-_TAIL = re.compile(r",?\sand\s(?:write|say\sso)\b.*$")
+_TAIL = re.compile(r",?\sand\s(?:write|name|say\sso)\b.*$")
 
 
 def sentence(finding: Finding) -> str:

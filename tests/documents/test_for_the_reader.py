@@ -43,6 +43,7 @@ def test_ways_out_of_the_plans_file_stay_out() -> None:
                 "or ask for a second one")  # fmt: skip
     assert (sentence(one), way_out(one)) == ("'big' has no spare", "ask for a second one")
     assert way_out(found("x", "have it signed and write 'release: granted'")) == "have it signed"
+    assert way_out(found("x", "leave a door open, and name what lets air in under 'vents:'")) == "leave a door open"
     assert way_out(found("x", "write 'room-tone' into the order")) == ""
     assert way_out(found("x", "set a flag on the line ('grip:', at half the way)")) == "set a flag on the line"
 
