@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 # What burns by its name. Common practice, no source.
 BURNS = frozenset(
-    ("candle", "candles", "flame", "flames", "tealight", "tealights", "torch-flame", "oil-lamp", "fire", "campfire")
+    ("candle", "candles", "flame", "flames", "tealight", "tealights", "oil-lamp", "campfire")
 )
 NOT = frozenset(("led", "electric", "battery"))
 
