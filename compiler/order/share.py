@@ -17,6 +17,8 @@ from .every import every
 from .floor import floor
 from .ledger import Ledger
 
+PATIENCE = 4_000
+"""Moments and bounds after which a day that is to be closed keeps its setups, when one of them finds no room."""
 Unit = tuple[int, ...]
 Days = tuple[tuple[int, ...], ...]
 
@@ -43,7 +45,9 @@ def share(slate: Slate, limit: int, each: int, worth: int = 0) -> Shares:
     work = _Work(slate, limit, Ledger(slate, each))
     days, left = work.fill(tuple(() for _ in slate.days), work.in_turn(range(len(slate.home))))
     days, left = work.descend(days, left)
+    days, left = work.close(days, left)
     days, left = work.shake(days, left)
+    days, left = work.close(days, left)
     days, bound = every(work.ledger, days, work.in_turn(tuple(i for on in days for i in on)), work.home)
     bound = max(bound, floor(slate, left))
     shortest, called = work.total(days), cast_days(slate, days)
@@ -66,6 +70,7 @@ class _Work:
         self.room = tuple(
             {i: day.setups[k].room for k, i in enumerate(on)} for day, on in zip(slate.days, slate.on, strict=True)
         )
+        self.shut: frozenset[int] = frozenset()
         self.earlier: dict[int, tuple[int, ...]] = {}
         self.later: dict[int, tuple[int, ...]] = {}
         for a, b in slate.before:
@@ -108,7 +113,7 @@ class _Work:
         """The days a unit may go to, seen from where the others are."""
         lo = max((where[a] for i in unit for a in self.earlier.get(i, ()) if a in where and a not in unit), default=0)
         hi = min((where[b] for i in unit for b in self.later.get(i, ()) if b in where and b not in unit), default=9999)
-        return [d for d in self.home[unit[0]] if lo <= d <= hi]
+        return [d for d in self.home[unit[0]] if lo <= d <= hi and d not in self.shut]
 
     def fill(self, days: Days, units: tuple[Unit, ...]) -> tuple[Days, tuple[int, ...]]:
         """Put each unit where it costs least; where there is no room, another makes way for it if it can."""
@@ -172,7 +177,7 @@ class _Work:
         quiet: dict[tuple[tuple[int, ...], tuple[int, ...]], None] = {}
         while better and not self.spent:
             better = False
-            for d, e in combinations(range(n), 2):
+            for d, e in combinations([d for d in range(n) if d not in self.shut], 2):
                 pair = ((d, *days[d]), (e, *days[e]))
                 if pair in quiet:
                     continue
@@ -224,6 +229,37 @@ class _Work:
             return True
         where = _where(days)
         return all(where[a] <= where[b] for a, b in self.slate.before if a in where and b in where)
+
+    def close(self, days: Days, left: tuple[int, ...]) -> tuple[Days, tuple[int, ...]]:
+        """A whole day given up, the emptiest first, and its setups put on the others, while that helps: no exchange
+        between two days gets there, for each costs until the last setup is gone."""
+        better = True
+        while better and not self.spent:
+            better = False
+            for d in sorted((d for d, on in enumerate(days) if on), key=lambda d: (self.value(d, days[d]), d)):
+                loose = self.units_on(days[d])
+                if self.spent or any(set(self.home[u[0]]) <= {d} for u in loose):
+                    continue
+                self.shut = frozenset((d,))
+                again = self._refill(_with(days, {d: ()}), self.in_turn(days[d]))
+                after = self.descend(again, left) if again is not None else (days, left)
+                self.shut = frozenset()
+                if self._score(*after) < self._score(days, left):
+                    (days, left), better = after, True
+                    break
+        return days, left
+
+    def _refill(self, days: Days, units: tuple[Unit, ...]) -> Days | None:
+        """The days with all of these, or None as soon as one has no room without a long search."""
+        begun = self.ledger.opened
+        for unit in units:
+            more = self.put(days, unit)
+            if more is None and self.ledger.opened - begun < PATIENCE:
+                more = self.squeeze(days, unit)
+            if more is None:
+                return None
+            days = more
+        return days
 
     def shake(self, days: Days, left: tuple[int, ...]) -> tuple[Days, tuple[int, ...]]:
         """Free the setups of two or three days, fill the days again in another turn, and descend; keep what is
