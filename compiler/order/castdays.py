@@ -13,9 +13,6 @@ if TYPE_CHECKING:
     from ..facts.slate import Slate
     from .ledger import Ledger
 
-import os
-
-TRADE = int(os.environ.get("TRADE", "0"))
 Days = tuple[tuple[int, ...], ...]
 
 
