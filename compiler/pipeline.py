@@ -54,6 +54,10 @@ def _compiled(source: Source, depth: int = 3) -> Compiled:
         return Compiled(source, None, None, in_order([*source.findings, *faults]), Coverage(0, 0))
     facts = Facts(plan)
     conflicts, coverage = run(RULES, facts)
+    if plan.parts:
+        from .plan.parts import told_once as once_for_all_visits
+
+        conflicts = once_for_all_visits(plan, conflicts)
     findings, accepted = accept(plan, in_order([*source.findings, *faults, *conflicts]))
     if faults or any(f.rule in _MEANT_OTHERWISE for f in findings):
         from .mending import consequences_left_out, told_once

@@ -32,15 +32,32 @@ def compare(plan: Plan, day_id: str, against: tuple[str, ...], limit: int, width
         raise click.UsageError("'--against' compares two orders: name one (against the best found) or two")
     day = in_time(plan, shoot_day(plan, day_id), usual=False)
     pair = against if len(against) == 2 else ("best", *against)
-    one, two = (compared(day, NAMED.get(name, f"'{shown(name)}'"), _order(plan, day, name, limit)) for name in pair)
+    found = []
+    for name in pair:
+        order = _order(plan, day, name, limit)
+        own = _with_visits(plan, day, order)
+        found.append(compared(own, NAMED.get(name, f"'{shown(name)}'"), order))
+    one, two = found
     return "".join(f"{line}\n" for line in side_by_side(day, one, two, width))
 
 
+def _with_visits(plan: Plan, day: ShootDay, order: tuple[str, ...]) -> ShootDay:
+    """The day with the visits that an order names, where it takes the shots of a setup at different times."""
+    from ..facts.shootday import shoot_day
+    from ..facts.slate import in_time
+    from ..plan.parts import ordered
+
+    if not any(" " in name for name in (*order, *day.setups)):
+        return day
+    changed = ordered(plan, {day.id: order})
+    return in_time(changed, shoot_day(changed, day.id), usual=False)
+
+
 def _order(plan: Plan, day: ShootDay, name: str, limit: int) -> tuple[str, ...]:
-    from ..order import byhand, order_day
+    from ..order import byhand, plan_day
 
     if name == "best":
-        found = order_day(day, (), limit)
+        found = plan_day(plan, day.id, limit)
         if not found.order:
             raise click.ClickException(
                 f"day {day.id} has no order in which everything fits ('hotset order' says why); "
@@ -53,10 +70,10 @@ def _order(plan: Plan, day: ShootDay, name: str, limit: int) -> tuple[str, ...]:
         return tuple(plan.days[day.id].order)
     if name in ("story", "rooms"):
         return byhand.story(plan, day) if name == "story" else byhand.rooms(plan, day)
-    return _of_file(day, name)
+    return _of_file(plan, day, name)
 
 
-def _of_file(day: ShootDay, name: str) -> tuple[str, ...]:
+def _of_file(plan: Plan, day: ShootDay, name: str) -> tuple[str, ...]:
     """The order of another plan's day, or a plain list of setups, with commas or one a line."""
     from ..order import byhand
 
@@ -69,11 +86,10 @@ def _of_file(day: ShootDay, name: str) -> tuple[str, ...]:
             f"'{shown(name)}' is none of {known}, and no file of that name can be read ({refusal.strerror})",
             param_hint="'--against'",
         ) from None
-    words = _listed(text, day.id) or [
-        w for line in text.splitlines() for w in line.split("#")[0].replace(",", " ").split()
-    ]
-    words = [word.strip("[]'\"-") for word in words]
-    order = tuple(w for w in words if w)
+    words = _listed(text, day.id) or [w for line in text.splitlines() for w in line.split("#")[0].split(",")]
+    words = [" ".join(word.strip(" \t[]'\"-").split()) for word in words]
+    day = _with_visits(plan, day, tuple(words))
+    order = tuple(w for word in words for w in ([word] if word in day.setups else word.split()))
     strange = [w for w in order if w not in (*day.setups, *day.meals, "meal", "room-tone", "move")]
     if strange:
         from difflib import get_close_matches

@@ -59,7 +59,7 @@ def sheets(desk: Desk) -> Iterator[Sheet]:
     for line in desk.shoot.days:
         for place, name in enumerate(line.setups, 1):
             head = desk.head(desk.say.setup(name), line, _("Setup card {n} of {all}", n=place, all=len(line.setups)))
-            file = f"{desk.folder(line)}/setup-{name.lower()}"
+            file = f"{desk.folder(line)}/setup-{name.lower().replace(' ', '-')}"
             yield Sheet("setup-card", file, head, partial(view, desk, line, name), line.day.id)
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from itertools import product
 
 from ..record import record, replace
-from .numbers import FOREVER, ROOM_TOUCHES, Day, Spans, meet
+from .numbers import FOREVER, ROOM_TOUCHES, Day, Setup, Spans, meet
 from .pieces import CASE, Group, Shift, shifts
 
 WIDTH = 48
@@ -205,7 +205,7 @@ def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
         total = longest = 0
     travel = day.arrive[setup.room] if way.room < 0 else day.travel[way.room][setup.room]
     moved = way.time + travel
-    rig = day.rigged(moved, setup.fixed, total, longest) - moved
+    rig = day.rigged(moved, _goes_on(day, way, setup), total, longest) - moved
     limit = min(day.latest_wrap, day.call + LONGEST)
     start, missed = _start(meet(setup.windows), moved + rig, setup.takes, limit)
     gear = tuple(combo[g].after if g in combo else states for g, states in enumerate(way.gear))
@@ -213,6 +213,16 @@ def _shoot(day: Day, way: _Way, entry: Entry, combo: dict[int, Shift]) -> _Way:
     touched = way.touched + len(moves) + (ROOM_TOUCHES if 0 <= way.room != setup.room else 0)
     leg = Leg(entry, way.time, travel, rig, start, start + setup.takes, moves, missed)
     return _Way(leg.end, touched, setup.room, gear, way, leg)
+
+
+def _goes_on(day: Day, way: _Way, setup: Setup) -> int:
+    """What is to be done before a setup whatever stands where: nothing where it only goes on with the last one."""
+    last: _Way | None = way
+    while last is not None and last.leg is not None and last.leg.entry.setup < 0:
+        last = last.parent
+    if setup.part_of < 0 or last is None or last.leg is None:
+        return setup.fixed
+    return 0 if day.setups[last.leg.entry.setup].part_of == setup.part_of else setup.fixed
 
 
 def _start(spans: Spans, ready: int, length: int, limit: int) -> tuple[int, bool]:

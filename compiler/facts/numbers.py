@@ -31,7 +31,8 @@ class Window:
 class Setup:
     """A setup. Each need lists its options (group, state), one of which must be served; `away` states must be left
     by any piece that stands in them. `fixed` half-minutes of changeover are added whatever stands where; with `flat`
-    they are the whole changeover. `tone`: its room's tone is recorded after the last such setup in that room."""
+    they are the whole changeover. `tone`: its room's tone is recorded after the last such setup in that room. Setups
+    of one `part_of` (-1: none) are visits to one and the same: from one to the next nothing `fixed` is to be done."""
 
     name: str
     takes: int
@@ -44,6 +45,12 @@ class Setup:
     priority: int = MUST
     flat: bool = False
     tone: bool = False
+    part_of: int = -1
+
+    @property
+    def surely(self) -> int:
+        """The half-minutes of `fixed` that it costs whatever is shot before."""
+        return 0 if self.part_of >= 0 else self.fixed
 
 
 @record

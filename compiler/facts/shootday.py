@@ -167,7 +167,13 @@ def _setup(
         priority=PRIORITIES[hours.priority(plan, gear.setup)],
         flat=flat,
         tone=hours.needs_tone(plan, gear.setup),
+        part_of=_part(plan, gear.setup),
     )
+
+
+def _part(plan: Plan, name: str) -> int:
+    """The number of the setup that a visit is part of; -1 where it is a whole setup."""
+    return list(dict.fromkeys(plan.parts.values())).index(plan.parts[name]) if name in plan.parts else -1
 
 
 def _fixed(plan: Plan, gear: SetupRig, minutes: changeover.Minutes) -> tuple[int, bool, str]:

@@ -76,6 +76,11 @@ class Rules:
         self.takes, self.rooms, self.spans = space.takes, space.rooms, space.spans
         self.users, self.touching = space.users, space.touching
         self.cast_of = tuple(sum(1 << c for c in s.cast) for s in self.day.setups)
+        self._visits: dict[int, int] = {}
+        for i in space.members:
+            part = self.day.setups[i].part_of
+            if part >= 0 and self.day.setups[i].fixed:
+                self._visits[part] = self._visits.get(part, 0) | 1 << i
 
     def opening(self) -> Moment:
         day = self.day
@@ -102,6 +107,26 @@ class Rules:
         touch = at.touch + (0 if meal.must else MEAL_TOUCHES)
         return Moment(at.rem, at.meals + 1, at.room, at.gear, clock, (at.close, touch, wait, at.turned), at, step)
 
+    def stands(self, at: Moment) -> int:
+        """What matters of where the crew stands: the room or, below -1, the setup whose other visits could go on from
+        here with nothing to rig."""
+        part = self._part(at) if self._visits else -1
+        return at.room if part < 0 or not at.rem & self._visits[part] else -2 - part
+
+    def _part(self, at: Moment) -> int:
+        """The setup that was visited last, a meal since or not; -1 where that was a whole one."""
+        step = at.step
+        while step is not None and step[0] < 0 and at.parent is not None:
+            at = at.parent
+            step = at.step
+        part = self.day.setups[step[0]].part_of if step is not None and step[0] >= 0 else -1
+        return part if part in self._visits else -1
+
+    def _fixed(self, at: Moment, i: int) -> int:
+        """What is to be done before setup i whatever stands where."""
+        setup = self.day.setups[i]
+        return 0 if setup.part_of >= 0 and self._visits and self._part(at) == setup.part_of else setup.fixed
+
     def shoot(self, at: Moment, i: int, late: int = FOREVER) -> Iterator[Moment]:
         """Every way to rig and shoot setup i next that may bring the day to an end before `late`."""
         bounds, room = self.bounds, self.rooms[i]
@@ -115,10 +140,11 @@ class Rules:
     def _times(self, at: Moment, i: int, move: Move, late: int) -> Iterator[Moment]:
         space, takes, room = self.space, self.takes[i], self.rooms[i]
         ready = at.time + space.travel(at.room, room)
+        fixed = self._fixed(at, i)
         if self.day.absent:
-            ready = self.day.rigged(ready, self.day.setups[i].fixed, move.work, move.longest)
+            ready = self.day.rigged(ready, fixed, move.work, move.longest)
         else:
-            ready += move.minutes
+            ready += move.minutes - self.day.setups[i].fixed + fixed
         rem = at.rem & ~(1 << i)
         for k, (lo, hi) in enumerate(self.spans[i]):
             start = ready if ready > lo else lo

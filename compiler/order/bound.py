@@ -78,7 +78,7 @@ class Bounds:
         """Half-minutes of rigging that setup i costs wherever everything stands: what only it wants must be brought."""
         setup = self.space.day.setups[i]
         if setup.flat or not self.space.chosen >> i & 1:
-            return setup.fixed
+            return setup.surely
         longest = 0
         for g in self.space.touching[i]:
             group = self.space.day.groups[g]
@@ -87,7 +87,7 @@ class Bounds:
             for t in self.certain[g][i]:
                 if t not in others and t not in group.start:
                     longest = max(longest, _cheapest(group.cost, t, (s for s in sources if s != t)))
-        return setup.fixed + longest
+        return setup.surely + longest
 
     def tail(self, rem: int, meals: int) -> tuple[int, int]:
         """(no end of takes before this, no start of the next changeover after this) while rem is left."""
@@ -194,7 +194,7 @@ class Bounds:
         if got is None:
             setups = self.space.day.setups
             got = self._takes[mask] = sum(
-                setups[i].takes + setups[i].fixed for i in self.space.members if mask >> i & 1
+                setups[i].takes + setups[i].surely for i in self.space.members if mask >> i & 1
             )
         return got
 

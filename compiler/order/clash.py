@@ -145,9 +145,9 @@ def too_much(day: Day) -> Sum | None:
     for lo in sorted({a for a, _ in spans.values()}):
         for hi in sorted({b for _, b in spans.values()}):
             inside = tuple(i for i, (a, b) in spans.items() if a >= lo and b <= hi)
-            wanted = sum(day.setups[i].takes + day.setups[i].fixed for i in inside)
+            wanted = sum(day.setups[i].takes + day.setups[i].surely for i in inside)
             if inside and lo > day.call:  # the first of them is rigged before
-                wanted -= max(day.setups[i].fixed for i in inside)
+                wanted -= max(day.setups[i].surely for i in inside)
             if inside and wanted > max(hi - lo, 0) and (worst is None or wanted - (hi - lo) > worst[0]):
                 worst = (wanted - (hi - lo), (wanted, max(hi - lo, 0), inside, lo, hi))
     return worst[1] if worst else None

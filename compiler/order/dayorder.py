@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from ..facts.hours import full_minute
 from ..facts.shootday import ShootDay, shoot_day
 from ..facts.slate import in_time
 from ..facts.timeline import TONE, Timeline, replay_day
+from ..plan.parts import by_shots
 from .advance import Rules
 from .explain import Clash, explain
 from .improve import run_order
 from .latercall import later_call
 from .solve import LIMIT, Answer, solve
+from .visits import Apart, agreed_in, settled
 from .workspace import Workspace
 
 if TYPE_CHECKING:
@@ -63,19 +65,36 @@ def plan_day(plan: Plan, day_id: str, limit: int = LIMIT) -> DayOrder:
     """The best order of a day. `limit` counts moments of the day that the search may open, so that the same plan has
     the same answer on every machine."""
     day = in_time(plan, shoot_day(plan, day_id), usual=False)
-    return order_day(day, tuple(plan.days[day_id].order), limit)
+    agreed = tuple(plan.days[day_id].order)
+    apart = by_shots(plan, plan.setups_on(day_id))
+    if apart is plan:
+        return order_day(day, agreed, limit)
+    visits = in_time(apart, shoot_day(apart, day_id), usual=False)
+    one = Apart(visits, solve(visits.day, limit))
+    if not one.answer.found:
+        return replace(order_day(visits, (), limit, one.answer), agreed=_agreed(day, agreed, None))
+    now, orders = agreed_in(apart, (one,))
+    told, answer = settled(apart, now, one, orders[day_id], usual=False)
+    return order_day(told, agreed, limit, answer, day)
 
 
-def order_day(day: ShootDay, agreed: tuple[str, ...] = (), limit: int = LIMIT) -> DayOrder:
-    """The same for a day that is in numbers already."""
-    answer = solve(day.day, limit)
+def order_day(
+    day: ShootDay,
+    agreed: tuple[str, ...] = (),
+    limit: int = LIMIT,
+    answer: Answer | None = None,
+    before: ShootDay | None = None,
+) -> DayOrder:
+    """The same for a day that is in numbers already; with an `answer` that is found already. `before` is the day as the
+    agreed order has it, where its visits are others."""
+    answer = answer or solve(day.day, limit)
     if not answer.found:
         clash = explain(day.day) if answer.proved else None
-        return DayOrder(day, answer, (), None, (), (), _agreed(day, agreed, None), clash)
+        return DayOrder(day, answer, (), None, (), (), _agreed(before or day, agreed, None), clash)
     order = words(day, answer)
     timeline = replay_day(day, order)
     dropped = tuple(day.setups[i] for i in answer.dropped)
-    held = _agreed(day, agreed, timeline)
+    held = _agreed(before or day, agreed, timeline)
     later = later_call(day, timeline)
     return DayOrder(day, answer, order, timeline, dropped, swaps(day, answer), held, None, later)
 

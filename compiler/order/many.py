@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from ..facts.shootday import ShootDay, shoot_day
 from ..facts.slate import Slate, in_time, in_turn, slate
+from ..plan.parts import by_shots
 from .dayorder import DayOrder, order_day
 from .explain import Clash, explain
 from .part import part
 from .share import Shares, share
-from .solve import LIMIT
+from .solve import LIMIT, solve
+from .visits import Apart, agreed_in, settled
 
 if TYPE_CHECKING:
     from ..plan import Plan
@@ -62,23 +64,37 @@ def plan_days(plan: Plan, limit: int = LIMIT, work: int = WORK, *, anew: bool = 
     """Setups shared out among the days of the plan, each day in its best order. `limit` counts moments of one day in
     the end, `work` all that is looked at before; `anew` forgets the agreed orders; `cast_day` are the half-minutes of
     the crew that a day less for one of the cast is worth."""
-    table = slate(plan, anew=anew)
+    apart = by_shots(plan, plan.setups)
+    table = slate(apart, anew=anew)
     shares = share(table, work, EACH, cast_day)
-    orders: list[DayOrder] = []
-    idle: list[str] = []
-    opened = shares.opened
-    for d, day_id in enumerate(in_turn(plan)):
-        names = tuple(table.names[i] for i in shares.days[d])
-        if not names:
-            idle.append(day_id)
-            continue
-        agreed = () if anew else tuple(plan.days[day_id].order)
-        orders.append(order_day(_day(plan, day_id, names), agreed, limit))
-        opened += orders[-1].answer.opened
+    turns = in_turn(plan)
+    shot = {day: tuple(table.names[i] for i in shares.days[d]) for d, day in enumerate(turns)}
+    idle = [day for day, names in shot.items() if not names]
+    days = [_day(apart, day, names) for day, names in shot.items() if names]
+    if apart is plan:
+        orders = [order_day(day, () if anew else tuple(plan.days[day.id].order), limit) for day in days]
+    else:
+        orders = _in_visits(apart, days, limit)
+    opened = shares.opened + sum(one.answer.opened for one in orders)
     value = sum(o.timeline.wrap - o.timeline.call for o in orders if o.timeline is not None)
-    homeless, bound = _homeless(plan, table, shares), min(value, shares.bound)
+    homeless, bound = _homeless(apart, table, shares), min(value, shares.bound)
     cast = (shares.cast, shares.longer, shares.spared)
     return ManyDays(tuple(orders), tuple(idle), homeless, value, bound, opened, *cast)
+
+
+def _in_visits(apart: Plan, days: list[ShootDay], limit: int) -> list[DayOrder]:
+    """Each day in order, with visits to the setups whose shots are taken at different times. An agreed order has other
+    visits, so none is held against it."""
+    found = [Apart(day, solve(day.day, limit)) for day in days]
+    now, shot = agreed_in(apart, [one for one in found if one.answer.found])
+    orders = []
+    for one in found:
+        if one.answer.found:
+            told, answer = settled(apart, now, one, shot[one.day.id], usual=True)
+            orders.append(order_day(told, (), limit, answer))
+        else:
+            orders.append(order_day(one.day, (), limit, one.answer))
+    return orders
 
 
 def _day(plan: Plan, day_id: str, names: tuple[str, ...]) -> ShootDay:

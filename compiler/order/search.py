@@ -41,7 +41,7 @@ class Search:
         self._heap: list[tuple[int, int, int, int, Moment]] | None = None
         self._serial = 0
         self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
-        self._cross: dict[tuple[int, int], list[Moment]] = {}
+        self._cross: dict[tuple[int, int, int], list[Moment]] = {}
         self._apart: dict[tuple[int, int, int, int], tuple[int, int]] = {}
 
     def take(self, guess: Moment | None) -> None:
@@ -150,7 +150,7 @@ class Search:
                         self.best, self.ceiling = child, guess
                         continue
                     serial += 1
-                    key = (child.rem, child.meals, child.room, child.gear)
+                    key = (child.rem, child.meals, self.rules.stands(child), child.gear)
                     entry = (guess, child.time, serial, child)
                     if key not in ahead or entry[:2] < ahead[key][:2]:
                         ahead[key] = entry
@@ -166,7 +166,7 @@ class Search:
 
     def _record(self, at: Moment) -> bool:
         """Remember a moment; False where one just as good is known already."""
-        key = (at.rem, at.meals, at.room, at.gear)
+        key = (at.rem, at.meals, self.rules.stands(at), at.gear)
         mine = (*self._components(at), at.due)
         kept = self._exact.get(key)
         if kept is None:
@@ -196,12 +196,13 @@ class Search:
     def _fresh(self, at: Moment) -> bool:
         """False where a moment has since been beaten, here or by one whose gear stands elsewhere."""
         mine = (*self._components(at), at.due)
-        kept = self._exact.get((at.rem, at.meals, at.room, at.gear), [])
+        stands = self.rules.stands(at)
+        kept = self._exact.get((at.rem, at.meals, stands, at.gear), [])
         if kept and mine not in kept:
             return False
         if self.stage >= WAIT or self.rules.space.binding(at.rem):
             return True
-        rivals = self._cross.setdefault((at.rem, at.meals), [])
+        rivals = self._cross.setdefault((at.rem, at.meals, min(stands, -1)), [])
         if any(self._stands_in(r, at) for r in rivals):
             return False
         if len(rivals) < CROSS:

@@ -83,7 +83,7 @@ def _sum(day: ShootDay, clash: Clash) -> str:
     assert clash.sum is not None
     wanted, there, inside, lo, hi = clash.sum
     names = ", ".join(f"'{day.setups[i]}'" for i in inside)
-    rigged = " with their rigging" if any(day.day.setups[i].fixed for i in inside) else ""
+    rigged = " with their rigging" if any(day.day.setups[i].surely for i in inside) else ""
     return (
         f"Too much by {_minutes(wanted - there)}: {names} take {_minutes(wanted)}{rigged}, "
         f"and there are {_minutes(there)} between {times_words(lo)} and {times_words(hi)}."

@@ -38,6 +38,8 @@ def only_waiting(rules: Rules) -> bool:
     day, space = rules.day, rules.space
     setups = [day.setups[i] for i in space.members]
     end = day.call + sum(s.takes + s.fixed for s in setups)
+    if any(s.part_of >= 0 and s.fixed for s in setups):
+        return False
     if len(setups) <= FEW or day.agreed or space.toned or any(m.must for m in day.meals):
         return False
     if len({s.room for s in setups} | ({day.room} - {-1})) > 1 or any(s.needs or s.away for s in setups):

@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..findings import Finding, Place
-from ..record import record
+from ..record import field, record
 from ..source import Source
 from ..source.tree import Mapping, Node, Sequence
 from .decode import Decoder
@@ -36,7 +36,8 @@ class Plan:
 
     `sets`, `windows` and `doors` are keyed by their whole names (`landing/office`, `landing/office/hatch`); `shots`
     by their number over all scenes; `scene_of` tells the scene of a shot; `defaulted` holds the paths that
-    `defaults:` filled. `tree` is the text's tree with everything inherited in it: ask `where` for places.
+    `defaults:` filled. `tree` is the text's tree with everything inherited in it: ask `where` for places. `parts` are
+    the visits to setups whose shots are taken at different times, each with the setup it is part of.
     """
 
     film: Film
@@ -55,11 +56,13 @@ class Plan:
     defaulted: frozenset[str]
     source: Source
     tree: Mapping
+    parts: Map[str, str] = field(default_factory=dict)
 
     def where(self, path: str) -> Place:
         """The place in the text of a plan path, or of the nearest part of it that is written."""
         node: Node = self.tree
         mark: Node = self.tree
+        path = self._as_written(path)
         for step in path.split(".") if path else ():
             if isinstance(node, Mapping) and step in node.entries:
                 mark, node = node.entries[step]
@@ -72,6 +75,7 @@ class Plan:
     def value_at(self, path: str) -> Node | None:
         """The node of the text at exactly this path, or None."""
         node: Node | None = self.tree
+        path = self._as_written(path)
         for step in path.split(".") if path else ():
             if isinstance(node, Mapping):
                 node = node.get(step)
@@ -80,6 +84,13 @@ class Plan:
             else:
                 return None
         return node
+
+    def _as_written(self, path: str) -> str:
+        """The path in the text: a visit stands where its setup stands."""
+        if not self.parts or not path.startswith("setups."):
+            return path
+        _, name, *rest = path.split(".")
+        return ".".join(("setups", self.parts.get(name, name), *rest))
 
     @cached_property
     def _shots_by_setup(self) -> dict[str, tuple[Shot, ...]]:
@@ -202,6 +213,10 @@ def decode(source: Source) -> tuple[Plan | None, list[Finding]]:
         source=source,
         tree=grown.root,
     )
+    if any(" " in entry for day in plan.days.values() for entry in day.order):
+        from .parts import parted
+
+        plan = parted(plan)
     return plan, findings
 
 

@@ -118,6 +118,7 @@ from . import (
     station_runs_dry,
     support_overloaded,
     too_large,
+    twice_in_order,
     two_ways,
     under_exposed,
     unknown_key,
@@ -248,6 +249,7 @@ RULES: tuple[Rule, ...] = tuple(
         access_hours,
         rest_short,
         left_out_of_order,
+        twice_in_order,
         no_buffer,
         slow_light_change,
         # Care

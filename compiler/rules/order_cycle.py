@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from ..facts import Facts
     from ..findings import Finding
+    from ..plan import Plan
 
 RULE = "order-cycle"
 SEVERITY: Final = "error"
@@ -39,7 +40,12 @@ PASSES = TRIGGERS.replace("{after: close}  # <- here", "{}")
 
 def check(facts: Facts) -> Iterator[Finding]:
     plan = facts.plan
-    said = _said(facts)
+
+    def free(name: str) -> bool:
+        return bool(plan.setups[name].splits) and name not in plan.parts
+
+    every = _said(facts)
+    said = {(a, b): path for (a, b), (path, by_setup) in every.items() if by_setup or not (free(a) or free(b))}
     follows: dict[str, list[str]] = {}
     for first, then in said:
         follows.setdefault(then, []).append(first)
@@ -60,36 +66,50 @@ def check(facts: Facts) -> Iterator[Finding]:
         )
     in_ring = {name for ring in rings for name in ring}
     for day in plan.days.values():
-        place = {name: i for i, name in enumerate(day.order)}
-        for (first, then), path in said.items():
+        place = {name: i for i, name in enumerate(day.order) if day.order.count(name) == 1}
+        for (first, then), (path, _) in every.items():
             if first in place and then in place and place[first] > place[then] and not {first, then} <= in_ring:
+                ways = (f"move '{then}' behind '{first}'", "or take the 'after:' or 'before:' out")
                 yield finding(
                     plan,
                     (RULE, "error"),
                     f"{day.path}.order.{place[then]}",
                     f"the agreed order of day {day.id} has '{then}' before '{first}', which must come first",
-                    (f"move '{then}' behind '{first}'", "or take the 'after:' or 'before:' out"),
+                    (*_visits(plan, first, then), *ways),
                     (("day", day.id), ("first", first), ("then", then)),
                     also=[(path, "said here")],
                 )
 
 
-def _said(facts: Facts) -> dict[tuple[str, str], str]:
-    """(what comes first, what follows) -> where it is said; each pair once, a setup that splits left out for shots."""
+def _visits(plan: Plan, first: str, then: str) -> tuple[str, ...]:
+    """The way out where the shots of one of the two may be taken at different times, and the order takes them all."""
+    for name in (first, then):
+        shots = plan.shots_of(name)
+        if plan.setups[name].splits and name not in plan.parts and len(shots) > 1:
+            return (
+                f"take the shots of '{name}' at different times, each named as in '{name} {shots[0].id}' "
+                "(`hotset order --write` does it)",
+            )
+    return ()
+
+
+def _said(facts: Facts) -> dict[tuple[str, str], tuple[str, bool]]:
+    """(what comes first, what follows) -> where it is said, and whether of the setups themselves; each pair once."""
     plan = facts.plan
-    found: dict[tuple[str, str], str] = {}
+    found: dict[tuple[str, str], tuple[str, bool]] = {}
     for setup in plan.setups.values():
         for i, name in enumerate(setup.after):
-            found.setdefault((name, setup.id), f"{setup.path}.after.{i}")
+            found.setdefault((name, setup.id), (f"{setup.path}.after.{i}", True))
         for i, name in enumerate(setup.before):
-            found.setdefault((setup.id, name), f"{setup.path}.before.{i}")
+            found.setdefault((setup.id, name), (f"{setup.path}.before.{i}", True))
     for shot in plan.shots.values():
         for key, names in (("after", shot.after), ("before", shot.before)):
             for i, other in enumerate(names):
                 a, b = shot.setup, plan.shots[other].setup if other in plan.shots else None
-                if a and b and a != b and not (plan.setups[a].splits or plan.setups[b].splits):
-                    found.setdefault((b, a) if key == "after" else (a, b), f"{shot.path}.{key}.{i}")
-    return {pair: path for pair, path in found.items() if pair[0] in plan.setups and pair[1] in plan.setups}
+                if a and b and a != b:
+                    pair = (b, a) if key == "after" else (a, b)
+                    found.setdefault(pair, (f"{shot.path}.{key}.{i}", False))
+    return {pair: where for pair, where in found.items() if pair[0] in plan.setups and pair[1] in plan.setups}
 
 
 def _rings(follows: dict[str, list[str]]) -> list[list[str]]:

@@ -50,12 +50,17 @@ def check(facts: Facts) -> Iterator[Finding]:
                 words = f"the order of day {day.id} names '{name}', which is shot on day {facts.day_of[name]}"
                 ways: tuple[str, ...] = (f"take it out of this order, or write 'day: {day.id}' under '{name}'",)
             else:
+                from ..plan.parts import why_no_visit
                 from ..plan.speech import nearest
 
                 known = [s for s, on in facts.day_of.items() if on == day.id] + [*_WORDS, *day.meals]
                 near = nearest(name, known)
                 guess = f"; did you mean '{near}'?" if near else ""
                 words = f"the order of day {day.id} names '{name}', and there is no such setup or meal{guess}"
-                ways = (f"write '{near}'",) if near else ("write the name of a setup, or 'meal' or 'room-tone'",)
+                why = why_no_visit(plan, name) if " " in name else ""
+                if why:
+                    words = f"the order of day {day.id} names '{name}', which is no visit to a setup: {why}"
+                ways = ("write the name of a setup, or 'meal' or 'room-tone'",)
+                ways = (f"write '{near}'",) if near and not why else ways
             details = (("day", day.id), ("name", name))
             yield finding(plan, (RULE, SEVERITY), f"{day.path}.order.{i}", words, ways, details)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ..facts import Facts
 from ..order.dayorder import plan_day
-from ..record import replace
+from ..plan.parts import ordered
 from ..rules import run
 from .edits import Edit, yaml_list
 
@@ -70,7 +70,7 @@ def _grown(order: tuple[str, ...], finding: Finding) -> Iterator[tuple[str, ...]
 
 
 def _stands(plan: Plan, day: str, order: tuple[str, ...], rules: list[Rule], finding: Finding) -> bool:
-    changed = replace(plan, days={**plan.days, day: replace(plan.days[day], order=order)})
+    changed = ordered(plan, {day: order})
     found, _ = run(rules, Facts(changed))
     return any((f.rule, f.place.path) == (finding.rule, finding.place.path) for f in found)
 

@@ -16,6 +16,7 @@ from ..facts.pieces import changeover
 from ..facts.timeline import replay
 from ..order import LIMIT, plan_day
 from ..plan.day import Ahead
+from ..plan.parts import ordered
 from ..plan.units import HalfMinutes
 from ..record import record, replace
 from ..rules import RULES, run
@@ -57,7 +58,7 @@ def proposals(plan: Plan, day_id: str, limit: int = LIMIT) -> tuple[Proposal, ..
     if found.timeline is None:
         return ()
     line = found.timeline
-    agreed = _with(plan, day_id, order=found.order)
+    agreed = ordered(plan, {day_id: found.order})
     before = _wrong(agreed)
     ways: list[tuple[int, Ahead]] = []
     for way in _ways(plan, day_id, line):
@@ -96,7 +97,7 @@ def _ways(plan: Plan, day_id: str, line: Timeline) -> Iterator[Ahead]:
     people = [p.id for p in plan.people.values() if "rig" in p.skills and (not day.people or p.id in day.people)]
     unloaded = line.steps[0].end if line.steps[0].kind == "load-in" else line.call
     for k, step in enumerate(line.steps):
-        if step.kind != "prepare" or step.setup in done or step.end - step.start < WORTH:
+        if step.kind != "prepare" or step.setup in done or " " in step.setup or step.end - step.start < WORTH:
             continue
         tasks = [t for t in step.tasks if not follows_crew(plan, t.piece)]
         free = max(unloaded, _free_from(plan, line.steps[:k], step, {t.piece for t in tasks}))

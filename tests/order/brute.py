@@ -128,6 +128,7 @@ class Brute:
     def _rig(self, order: tuple[int, ...], stand: Stand, i: int) -> Iterator[tuple[Stand, tuple[int, int, int], int]]:
         """Every way to serve setup i: states afterwards, half-minutes, touches."""
         setup, groups = self.day.setups[i], self.day.groups
+        goes_on = bool(order) and self.day.setups[order[-1]].part_of == setup.part_of >= 0
         for choice in product(*setup.needs):
             asks = [[s for g, s in choice if g == k] for k in range(len(groups))]
             away = [{s for g, s in setup.away if g == k} for k in range(len(groups))]
@@ -141,7 +142,7 @@ class Brute:
                 tasks = [t for _, some in combo for t in some]
                 work = sum(t * g.hands for g, (_, some) in zip(groups, combo, strict=True) for t in some)
                 rig = (0, 0, 0) if setup.flat else (1, work, max(tasks, default=0))
-                yield tuple(after for after, _ in combo), (setup.fixed, *rig[1:]), len(tasks)
+                yield tuple(after for after, _ in combo), (0 if goes_on else setup.fixed, *rig[1:]), len(tasks)
 
     def _held(self, order: tuple[int, ...], i: int) -> list[set[int]]:
         held: list[set[int]] = [set() for _ in self.day.groups]
