@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..facts import Facts, backdrop, colours, daylight, exposure, light, night, sky, sunpatch, tint
+from ..facts import Facts, colours, daylight, exposure, light, metered, night, sky, sunpatch, tint
 from ..plan import decode
 from ..record import replace
 from ..science import colour
-from ..science import exposure as optics
 from ..science import light as photometry
 from ..source import read
 from ..source.quantities import show
@@ -100,13 +99,13 @@ def _lamps(facts: Facts, setup: Setup) -> Iterator[Line]:
         yield Line("the room, to the fill", f"about {_lux(room.fill)}{left}", round(room.fill, 2))
         if room.cloth >= 1 / 6:
             yield Line("black cloth takes", f"{stops_words(room.cloth)} of the room's fill", round(room.cloth, 2))
-    fill = sum(a.lux for a in reading.of_role("fill")) + (room.fill if room is not None else 0.0)
+    fill = metered.fill(facts, setup, reading)
     if fill > 0 and key.lux > 0:
         off = photometry.ratio_stops(key.lux, fill)
         wanted = f", wanted {setup.key_to_fill:g}:1" if setup.key_to_fill else ""
         yield Line("key to fill", f"{key.lux / fill:.2g}:1, {_signed(off)}{wanted}", round(key.lux / fill, 2))
     yield from _backgrounds(facts, setup, reading)
-    back = backdrop.behind(facts.plan, setup, reading)
+    back = metered.behind(facts, setup)
     if back is not None:
         words = f"about {_lux(back.lux)} on {back.what}, {_against(back.stops)} the key's grey"
         yield Line(f"behind '{reading.mark}'", words, round(back.stops, 2))
@@ -162,30 +161,20 @@ def _day(facts: Facts, setup: Setup) -> Iterator[Line]:
 
 def _camera(facts: Facts, setup: Setup) -> Iterator[Line]:
     """What the stop asks for, what arrives in all, the stop that gives, the filter for what is too much."""
-    lacks, wanted = exposure.missing(setup), exposure.wanted(facts.plan, setup)
-    reading, day = facts.readings.get(setup.id), facts.daylights.get(setup.id)
-    camera, time = setup.camera, exposure.shutter(setup)
-    if lacks or wanted is None or camera is None or camera.stop is None or time is None:
-        if lacks and (reading is not None or day is not None):
-            yield Line("exposure", f"not known: wants {lacks}")
+    lacks, camera = exposure.missing(setup), setup.camera
+    if lacks and (setup.id in facts.readings or facts.daylights.get(setup.id) is not None):
+        yield Line("exposure", f"not known: wants {lacks}")
+    read = metered.metered(facts, setup)
+    if not read.stops or read.wanted is None or camera is None or camera.stop is None:
         return
-    room = facts.room_light(setup.id)
-    lamps = (reading.lux if reading is not None else 0.0) + (room.key if room is not None else 0.0)
-    ends = [lamps] if day is None or isinstance(day, str) else [lamps + day.least.key, lamps + day.most.key]
-    ends = [lux for lux in ends if lux > 0]
-    if not ends:
-        return
-    behind = exposure.filter_stops(facts.plan, setup)
-    filters = f" behind {stops_words(behind)} of filters" if behind > 0.1 else ""
-    yield Line("asked for", f"{_lux(wanted)} for {show('stop', camera.stop)}{filters}", round(wanted, 2))
-    for words, lux in zip(("gets",) if len(ends) == 1 else ("gets at least", "gets at most"), ends, strict=True):
-        number = optics.stop_for(lux * optics.transmittance(behind), time, float(camera.iso or 1))
-        printed = optics.marked(number)
+    filters = f" behind {stops_words(read.filters)} of filters" if read.filters > 0.1 else ""
+    yield Line("asked for", f"{_lux(read.wanted)} for {show('stop', camera.stop)}{filters}", round(read.wanted, 2))
+    names = ("gets",) if len(read.stops) == 1 else ("gets at least", "gets at most")
+    for words, one in zip(names, read.stops, strict=True):
         letter = "T" if camera.stop.transmission else "f/"
-        off = optics.stops_over(lux, wanted)
-        mark = f"{letter}{printed:g}" if printed is not None else f"{letter}{number:.2g}"
-        more = f"; grey filter of {stops_words(round(off))}" if off > 1.0 else ""
-        yield Line(words, f"{_lux(lux)}: {mark}, {_signed(off)}{more}", round(off, 2))
+        mark = f"{letter}{one.engraved:g}" if one.engraved is not None else f"{letter}{one.number:.2g}"
+        more = f"; grey filter of {stops_words(round(one.over))}" if one.over > 1.0 else ""
+        yield Line(words, f"{_lux(one.lux)}: {mark}, {_signed(one.over)}{more}", round(one.over, 2))
 
 
 def _windows(facts: Facts, setup: Setup, under: float) -> Iterator[Line]:

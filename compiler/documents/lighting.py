@@ -21,6 +21,7 @@ from .drawings.from_hours import battery_lines, circuit_hours, window_hours
 from .light_words import bulb_seen, care, changed_words, grip_words, practical_words, seen_of, settings
 from .load import LoadLine
 from .marking import once
+from .meter_words import meter_words
 from .say import join, plain
 from .shoot import DayLine
 from .standing import Leaving, leaving
@@ -72,6 +73,7 @@ class LightState:
     loads: tuple[LoadLine, ...]
     notes: tuple[str, ...]
     marks: tuple[Mark, ...]
+    meter: str = ""
     bars: Markup = Markup("")
     leaving: Leaving | None = None
 
@@ -189,7 +191,7 @@ def light_state(desk: Desk, line: DayLine, name: str) -> LightState:
         fresh=before is None, lamps=rows, kept=", ".join(names), others=others,
         loads=load.of_setup(desk, setup), notes=(*setup.note, *_ahead(desk, line, name)),
         marks=marks,
-        leaving=leaving(desk, line, name),
+        meter=meter_words(desk, setup), leaving=leaving(desk, line, name),
     )  # fmt: skip
 
 

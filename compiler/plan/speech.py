@@ -52,7 +52,7 @@ def shown(text: str) -> str:
 
 def what_is(node: Node) -> str:
     if isinstance(node, Mapping):
-        return "several keys"
+        return "a group of keys"
     if isinstance(node, Sequence):
         return "a list"
     return shown(node.text) if isinstance(node, Scalar) and (node.text or node.quoted) else "nothing"

@@ -164,8 +164,8 @@ def test_shots_of_a_setup_on_two_days(tmp_path: Path, capsys: pytest.CaptureFixt
     days = '1: {date: 2026-11-14, call: "08:00", wrap: "20:00"}, 2: {date: 2026-11-15, call: "08:00", wrap: "20:00"}'
     head, rest = BROKEN_VASE.split("days:")[0], BROKEN_VASE.split("\nlocations:")[1]
     text = f"{head}days: {{{days}}}\nlocations:{rest}"
-    text = text.replace("{plays: CLERK}", '{plays: CLERK, days: {1: {here: 08:00-20:00}}}').replace(
-        "{plays: GUARD}", '{plays: GUARD, days: {2: {here: 08:00-20:00}}}'
+    text = text.replace("{plays: CLERK}", "{plays: CLERK, days: {1: {here: 08:00-20:00}}}").replace(
+        "{plays: GUARD}", "{plays: GUARD, days: {2: {here: 08:00-20:00}}}"
     )
     found = plan_days(plan_of(text))
     assert found.whole

@@ -108,7 +108,7 @@ def _light(desk: Desk, line: DayLine, name: str, who: Who) -> Part:
         ))  # fmt: skip
     return Part(
         _("Light and cloth"), _tokens(lines, who.crafts("light", "grip")), tuple(lines), state.kept, state.loads,
-        tuple(Said(note) for note in state.notes), state.marks,
+        tuple(Said(note) for note in (*state.notes, state.meter) if note), state.marks,
     )  # fmt: skip
 
 
