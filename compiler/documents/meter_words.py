@@ -24,7 +24,7 @@ def meter_words(desk: Desk, setup: Setup) -> str:
     if not read.stops or camera is None or camera.stop is None:
         return ""
     lux = " – ".join(_number(desk, one.lux) for one in _apart(read.stops)) + f"{NO_BREAK}lx"
-    said = _("{lux}: {stop}", lux=lux, stop=_stop(desk, setup, read.stops))
+    said = _("{lux}, {stop}", lux=lux, stop=_stop(desk, setup, read.stops))
     key, fill = reading.key if reading else None, metered.fill(facts, setup, reading) if reading else 0.0
     ratio = ""
     if key is not None and key.lux > 0 and fill > 0 and len(read.stops) == 1:
@@ -36,7 +36,7 @@ def meter_words(desk: Desk, setup: Setup) -> str:
     silent = [u.item.id for u in reading.unknown] if reading else []
     silent += [p.id for p in setup.practicals.values() if p.effect is None and reading and _dark(desk, setup, p.id)]
     missing = ", ".join(dict.fromkeys(plain(name) for name in silent))
-    uncounted = _("not counted: {names}", names=missing) if missing else ""
+    uncounted = _("without {names}", names=missing) if missing else ""
     mark = plain(setup.key_at) if setup.key_at else ""
     head = _("Meter at {mark}", mark=mark) if mark else _("Meter")
     return f"{head}: " + join(" · ", (said, ratio, wall, uncounted))

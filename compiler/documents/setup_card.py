@@ -125,7 +125,7 @@ def _light(light: LightState) -> float:
     lit += sum(4.5 + _rows(f"{r.name} · {r.lamp} · {r.place} ·     · {r.settings}", 80) + _rows(r.care, 80)
                + _rows(r.changed, 70) for r in light.lamps)  # fmt: skip
     lit += sum(4.5 + _rows(row.name + row.words, 80) for row in light.others) + (LINE + 4.0) * len(light.loads)
-    return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in (*light.notes, light.meter))
+    return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes) + _rows(light.meter, 92)
 
 
 def _rows(words: str, each: int) -> float:

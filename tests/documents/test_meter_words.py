@@ -66,15 +66,15 @@ def test_the_sheet_has_the_numbers_of_ask(tmp_path: Path, capsys: pytest.Capture
         assert main(["ask", "setup", "--plan", str(BOAT), "--name", name, "--format", "json"]) == 0
         found = {line["name"]: line["words"] for line in json.loads(capsys.readouterr().out)["found"]}
         lux, stop = re.fullmatch(r"([\d.]+ lx): (T[\d.]+), .*", found["gets"]).groups()  # type: ignore[union-attr]
-        assert f"Meter at {mark}: {lux}: {stop} as set" in said
+        assert f"Meter at {mark}: {lux}, {stop} as set" in said
         if "key to fill" in found:
             assert f"key to fill {found['key to fill'].split(',')[0]} " in said
 
 
 def test_what_is_not_counted_is_named_and_daylight_has_two_ends(tmp_path: Path) -> None:
-    assert "not counted: Desk lamp" in sheet(BOAT, tmp_path / "boat", "setup-office-wide")
+    assert "without Desk lamp" in sheet(BOAT, tmp_path / "boat", "setup-office-wide")
     outside = ROOT / "examples" / "two-days-outside" / "plan.yaml"
     assert re.search(
-        r"Meter: [\d.]+ – [\d.]+ lx: T[\d.]+ to T[\d.]+ by daylight, set to T4",
+        r"Meter: [\d.]+ – [\d.]+ lx, T[\d.]+ to T[\d.]+ by daylight, set to T4",
         sheet(outside, tmp_path / "out", "crew"),
     )
