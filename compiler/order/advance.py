@@ -129,23 +129,30 @@ class Rules:
 
     def shoot(self, at: Moment, i: int, late: int = FOREVER) -> Iterator[Moment]:
         """Every way to rig and shoot setup i next that may bring the day to an end before `late`."""
-        bounds, room = self.bounds, self.rooms[i]
-        late -= bounds.briefly(at.rem & ~(1 << i), room) + self._meals[at.meals]
-        soonest = at.time + self.space.travel(at.room, room) + bounds.least[i]
-        if max(soonest, bounds.opens[i]) + self.takes[i] >= late or soonest + self.takes[i] > bounds.closes[i]:
+        bounds, room, rem = self.bounds, self.rooms[i], at.rem & ~(1 << i)
+        late -= self._meals[at.meals]
+        moved = at.time + self.space.travel(at.room, room)
+        soonest = moved + bounds.least[i]
+        latest = late - bounds.briefly(rem, room)
+        if max(soonest, bounds.opens[i]) + self.takes[i] >= latest or soonest + self.takes[i] > bounds.closes[i]:
             return
+        fixed = self._fixed(at, i) if self._visits else self.day.setups[i].fixed
+        less = self.day.setups[i].fixed - fixed
+        late -= bounds.rooms(room, rem)[0]
         for move in self.space.moves(i, at.gear, at.rem):
-            yield from self._times(at, i, move, late)
+            if self.day.absent:
+                ready = self.day.rigged(moved, fixed, move.work, move.longest)
+            else:
+                ready = moved + move.minutes - less
+            if ready + self.takes[i] < latest:
+                gear = self._gear(at.gear, i, rem, move)
+                last = late - bounds.work(rem, gear)[0]
+                if ready + self.takes[i] < last:
+                    yield from self._times(at, i, move, gear, ready, last)
 
-    def _times(self, at: Moment, i: int, move: Move, late: int) -> Iterator[Moment]:
-        space, takes, room = self.space, self.takes[i], self.rooms[i]
-        ready = at.time + space.travel(at.room, room)
-        fixed = self._fixed(at, i)
-        if self.day.absent:
-            ready = self.day.rigged(ready, fixed, move.work, move.longest)
-        else:
-            ready += move.minutes - self.day.setups[i].fixed + fixed
-        rem = at.rem & ~(1 << i)
+    def _times(self, at: Moment, i: int, move: Move, gear: Gear, ready: int, late: int) -> Iterator[Moment]:
+        """Every time at which setup i may be shot that is over before `late`, once it is rigged."""
+        space, takes, room, rem = self.space, self.takes[i], self.rooms[i], at.rem & ~(1 << i)
         for k, (lo, hi) in enumerate(self.spans[i]):
             start = ready if ready > lo else lo
             end = start + takes
@@ -161,7 +168,6 @@ class Rules:
                 cap = min(at.cap, due + hi - end)
             tone = space.tone(i, rem) if space.toned else 0
             counts = self._counts(at, i, rem, move, end, tone)
-            gear = self._gear(at.gear, i, rem, move)
             step = (i, -1, move.moves, k, at.time, start, end)
             yield Moment(rem, at.meals, room, gear, (end + tone, due, cap), counts, at, step)
             if at.due >= FOREVER:

@@ -118,11 +118,16 @@ def earliest(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
 
 
 def _settle(search: Search, limit: int) -> Found:
-    """A narrow beam for a good answer, a look at everything, then blocks moved, wider beams, and the rest of the
-    limit."""
+    """A narrow beam for a good answer, a look at everything, wider beams and a second look, then blocks moved (they
+    take long, and are seldom needed), and the rest of the limit."""
     search.beam(WIDTHS[0], limit // 4)
     found = search.run(min(FIRST_LOOK + search.opened, limit))
     if found.proved or search.opened >= limit:
+        return found
+    for width in WIDTHS[1:3]:
+        search.beam(width, limit // 2)
+    found = search.run(min(FIRST_LOOK + search.opened, limit - limit // 4))
+    if found.proved:
         return found
     if search.stage == TIME:
         if search.best is None:  # a day so tight that neither look met an end: go deep instead of wide
@@ -130,8 +135,6 @@ def _settle(search: Search, limit: int) -> Found:
             search.opened += deep.opened
             search.take(deep.best)
         search.take(improve(search.rules, search.best))
-    for width in WIDTHS[1:3]:
-        search.beam(width, limit // 2)
     found = search.run(limit - limit // 4)
     if found.proved:
         return found
