@@ -13,9 +13,10 @@ from ..record import record
 from .tables import table
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from ..plan import Plan
+    from ..plan.gear import Gear
     from ..plan.light import Light
     from ..plan.location import Circuit, Location
     from ..plan.setup import Setup
@@ -146,6 +147,22 @@ def rating(circuit: Circuit, mains: float) -> float:
     if circuit.breaker is not None:
         return float(circuit.breaker)
     return float(circuit.gives) / mains if circuit.gives is not None else 0.0
+
+
+def leads(plan: Plan) -> Iterator[tuple[Setup, Light, Gear, float, bool]]:
+    """Every lead between a socket and a lamp, setup by setup: (setup, lamp, lead, amperes through it, whether they rest
+    on a typical power factor). A lead that lamps of a setup have to share is told once."""
+    for setup in plan.setups.values():
+        place = plan.location_of(setup.id)
+        mains = volts(place) if place else None
+        shared: set[str] = set()
+        for light in setup.lights.values():
+            for name in light.lead if mains is not None and light.circuit is not None else ():
+                if name not in plan.gear or name in shared or mains is None:
+                    continue
+                if scarce(plan, setup, name):
+                    shared.add(name)
+                yield (setup, light, plan.gear[name], *through_lead(plan, setup, light, name, mains))
 
 
 def through_lead(plan: Plan, setup: Setup, light: Light, lead: str, mains: float) -> tuple[float, bool]:

@@ -68,38 +68,23 @@ _SPARE = 1.0  # metres that hang off any reel
 def check(facts: Facts) -> Iterator[Finding | NotChecked]:
     plan = facts.plan
     cases: list[Case[Met]] = []
-    for setup in plan.setups.values():
-        place = plan.location_of(setup.id)
-        volts = loads.volts(place) if place else None
-        shared: set[str] = set()
-        for light in setup.lights.values():
-            lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
-            if lamp is None or light.circuit is None or lamp.draws is None or volts is None:
-                continue
-            for name in light.lead:
-                reel = plan.gear.get(name)
-                limit, typical = _limit(reel) if reel is not None else (None, False)
-                if reel is None or limit is None or reel.long is None or name in shared:
-                    continue
-                if loads.scarce(plan, setup, name):
-                    shared.add(name)
-                amperes, guessed = loads.through_lead(plan, setup, light, name, volts)
-                if amperes <= limit + 1e-9:
-                    continue
-                if over(reel, amperes):
-                    continue  # said by lead-overloaded: it may not carry it unwound either
-                way = reach.way(plan, setup, light)
-                if way is None:
-                    yield NotChecked(
-                        RULE, f"'{light.id}' in setup '{setup.id}'", "the place of the lamp and its socket"
-                    )
-                    continue
-                there = sum(float(plan.gear[n].long or 0.0) for n in light.lead if n in plan.gear)
-                wound = there + float(lamp.lead or 0.0) - way.route
-                if wound > _SPARE:
-                    said = (*["coiled rating"] * typical, *["power factor"] * guessed)
-                    met = (light, reel, amperes, limit, min(wound, float(reel.long)), said)
-                    cases.append(Case(f"{light.path}.lead", setup.id, amperes, met))
+    for setup, light, reel, amperes, guessed in loads.leads(plan):
+        lamp = plan.gear.get(light.lamp[0]) if light.lamp else None
+        limit, typical = _limit(reel)
+        if lamp is None or lamp.draws is None or limit is None or reel.long is None or amperes <= limit + 1e-9:
+            continue
+        if over(reel, amperes):
+            continue  # said by lead-overloaded: it may not carry it unwound either
+        way = reach.way(plan, setup, light)
+        if way is None:
+            yield NotChecked(RULE, f"'{light.id}' in setup '{setup.id}'", "the place of the lamp and its socket")
+            continue
+        there = sum(float(plan.gear[n].long or 0.0) for n in light.lead if n in plan.gear)
+        wound = there + float(lamp.lead or 0.0) - way.route
+        if wound > _SPARE:
+            said = (*["coiled rating"] * typical, *["power factor"] * guessed)
+            met = (light, reel, amperes, limit, min(wound, float(reel.long)), said)
+            cases.append(Case(f"{light.path}.lead", setup.id, amperes, met))
     for cause in causes(plan, cases):
         light, reel, amperes, limit, wound, typical_ = cause.worst.what
         yield finding(

@@ -59,22 +59,9 @@ PASSES = TRIGGERS.replace("rating: 6 A", "rating: 10 A").replace("  # <- here", 
 def check(facts: Facts) -> Iterator[Finding]:
     plan = facts.plan
     cases: list[Case[Met]] = []
-    for setup in plan.setups.values():
-        place = plan.location_of(setup.id)
-        volts = loads.volts(place) if place else None
-        shared: set[str] = set()
-        for light in setup.lights.values():
-            if volts is None or light.circuit is None:
-                continue
-            for name in light.lead:
-                lead = plan.gear.get(name)
-                if lead is None or name in shared:
-                    continue
-                if loads.scarce(plan, setup, name):
-                    shared.add(name)
-                amperes, typical = loads.through_lead(plan, setup, light, name, volts)
-                if over(lead, amperes):
-                    cases.append(Case(f"{light.path}.lead", setup.id, amperes, (light, lead, amperes, typical)))
+    for setup, light, lead, amperes, typical in loads.leads(plan):
+        if over(lead, amperes):
+            cases.append(Case(f"{light.path}.lead", setup.id, amperes, (light, lead, amperes, typical)))
     for cause in causes(plan, cases):
         light, lead, amperes, typical = cause.worst.what
         stronger = [
