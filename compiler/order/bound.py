@@ -36,6 +36,7 @@ class Bounds:
         self._waits: dict[int, int] = {}
         self._pressing: dict[int, tuple[tuple[int, int, frozenset[int], int], ...]] = {}
         self._takes: dict[int, int] = {}
+        self._visits = self._part_visits()
         self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self._firsts = Firsts(space)
@@ -45,6 +46,15 @@ class Bounds:
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
         ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
         self.nearest = min(ways, default=0)
+
+    def _part_visits(self) -> dict[int, tuple[int, int]]:
+        """The setups that are shot in visits: the visits as a mask, and what is to be done whatever stands where."""
+        found: dict[int, tuple[int, int]] = {}
+        for i in self.space.members:
+            setup = self.space.day.setups[i]
+            if setup.part_of >= 0 and setup.fixed:
+                found[setup.part_of] = (found.get(setup.part_of, (0, 0))[0] | 1 << i, setup.fixed)
+        return found
 
     def _demands(self) -> tuple[list[dict[int, Counter[int]]], list[dict[int, frozenset[int]]]]:
         """Per group and setup: states wanted whatever option is chosen, and states that may be wanted."""
@@ -196,7 +206,14 @@ class Bounds:
             got = self._takes[mask] = sum(
                 setups[i].takes + setups[i].surely for i in self.space.members if mask >> i & 1
             )
+            if self._visits:
+                got = self._takes[mask] = got + self._once(mask)
         return got
+
+    def _once(self, mask: int) -> int:
+        """Half-minutes that visits to the same setup cost once at least, but for the one where the crew may stand."""
+        left = [(fixed, visits & ~mask) for visits, fixed in self._visits.values() if visits & mask]
+        return sum(fixed for fixed, _ in left) - max((fixed for fixed, out in left if out), default=0)
 
     def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
         """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""

@@ -66,8 +66,10 @@ def parted(plan: Plan) -> Plan:
 
 
 def by_shots(plan: Plan, setups: Iterable[str]) -> Plan:
-    """The plan with a visit for every shot of those of these setups that may be split."""
-    visits: Visits = {name: [(s.id,) for s in plan.shots_of(name)] for name in setups if splits(plan, name)}
+    """The plan with a visit for every shot of those of these setups that may be split. Shots that nothing tells apart
+    (the same cast, as much wanted, with the same before and after them) stay together."""
+    visits: Visits = {name: _told_apart(plan, name) for name in setups if splits(plan, name)}
+    visits = {name: taken for name, taken in visits.items() if len(taken) > 1}
     if not visits:
         return plan
     names = {name: [visit_name(plan, name, shots) for shots in taken] for name, taken in visits.items()}
@@ -119,6 +121,17 @@ def told_once(plan: Plan, findings: list[Finding]) -> list[Finding]:
             seen.add(key)
             kept.append(one)
     return kept
+
+
+def _told_apart(plan: Plan, setup: str) -> list[tuple[str, ...]]:
+    """The shots of a setup, those together that nothing tells apart."""
+    alike: dict[tuple[object, ...], list[str]] = {}
+    for shot in plan.shots_of(setup):
+        first = {*shot.after, *(s.id for s in plan.shots.values() if shot.id in s.before)}
+        then = {*shot.before, *(s.id for s in plan.shots.values() if shot.id in s.after)}
+        priority = shot.priority or plan.setups[setup].priority or "must"
+        alike.setdefault((shot.cast, priority, frozenset(first), frozenset(then)), []).append(shot.id)
+    return [tuple(shots) for shots in alike.values()]
 
 
 def _visit(plan: Plan, entry: str, visits: Visits) -> str | None:
