@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from ..facts.numbers import FOREVER
 from .advance import Moment, Rules
 
 KEPT = 2
@@ -26,8 +27,9 @@ def opening_guess(rules: Rules) -> Moment | None:
     return at
 
 
-def run_order(rules: Rules, order: tuple[int, ...]) -> Moment | None:
-    """The best end of one given order of setups, meals put where they fit; a few ways are carried along."""
+def run_order(rules: Rules, order: tuple[int, ...], late: int = FOREVER) -> Moment | None:
+    """The best end of one given order of setups, meals put where they fit; a few ways are carried along. Given up where
+    it cannot end before `late`."""
     layer = [rules.opening()]
     for i in order:
         if any(rules.space.pred[i] & at.rem for at in layer):
@@ -39,12 +41,14 @@ def run_order(rules: Rules, order: tuple[int, ...]) -> Moment | None:
             if fed is not None:
                 starts.append(fed)
             for start in starts:
-                for child in rules.shoot(start, i):
+                for child in rules.shoot(start, i, late):
                     end = rules.least_end(child)
-                    if end is not None:
+                    if end is not None and end < late:
                         ahead.append((end, child.touch, child.time, len(ahead), child))
         ahead.sort(key=lambda entry: entry[:4])
         layer = _kept([entry[4] for entry in ahead])
+        if not layer:
+            return None
     ends: list[Moment] = []
     for last in layer:
         tail: Moment | None = last
@@ -81,7 +85,7 @@ def improve(rules: Rules, best: Moment | None) -> Moment | None:
     for _ in range(ROUNDS):
         better = best
         for order in _neighbours(order_of(best)):
-            rival = run_order(rules, order)
+            rival = run_order(rules, order, better.time + 1)
             if rival is not None and rival.value() < better.value():
                 better = rival
         if better is best:
