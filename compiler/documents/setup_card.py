@@ -17,6 +17,7 @@ from .desk import Desk
 from .drawings.from_plan import plan_of_set
 from .drawings.from_view import eye_view
 from .drawings.setplan import Paper
+from .drawings.svg import Drawing
 from .lighting import LightState
 from .say import join, plain, side_words
 from .shoot import DayLine
@@ -74,11 +75,13 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
     shots = tuple(camera.shot_rows(desk, setup))
     marks = (*desk.marking.at(setup.path), *desk.marking.under(f"{setup.path}.camera", f"{setup.path}.move",
              f"{setup.path}.hands", f"{setup.path}.sound", f"{setup.path}.dressing"))  # fmt: skip
-    marks = tuple(mark for mark in marks if mark.rule not in OF_THE_DAY)
+    at_a_row = _at_rows(light)  # said there, and only there
+    marks = tuple(mark for mark in marks if mark.rule not in OF_THE_DAY and mark not in at_a_row)
     rolling = say.clock(line.rolling(name))
     fields = camera.fields(desk, setup)
     core = tuple(f for f in fields if f.core)
-    eyes = tuple(_eyes(desk, line, name))
+    seen = tuple(_eyes(desk, line, name))
+    eyes = tuple(Markup(drawn.svg) for drawn in seen)
     card = SetupCard(
         first_when=rolling,
         first_what=join(" · ", (_("Rolling") if rolling else "", say.place_of(name))), first_where="",
@@ -91,17 +94,19 @@ def view(desk: Desk, line: DayLine, name: str) -> SetupCard:
         sound=sound_words(desk, name), next=say.setup(after[0]) if after else "",
         marks=marks,
     )  # fmt: skip
-    drawing, reason = picture(desk, line, name, paper_beside(card))
+    drawing, reason = picture(desk, line, name, paper_beside(card, max((drawn.height for drawn in seen), default=0.0)))
     return replace(card, drawing=drawing, no_drawing=reason)
 
 
-def paper_beside(card: SetupCard) -> Paper:
+def paper_beside(card: SetupCard, high: float = 0.0) -> Paper:
     """Room for the plan of the set: what the rest leaves of one page, or of the first page where two are needed.
 
-    Rows are counted by their letters, in points of the style sheet; a little is kept for words that are wide.
+    Rows are counted by their letters, in points of the style sheet; a little is kept for words that are wide. `high` is
+    what the pictures of what the lens sees measure with their words.
     """
     above = 90.0 + (35.0 if card.held else 0.0) + sum(4.0 + _rows(m.sentence + m.way_out, 92) for m in card.marks)
     above += 20.0 + sum(_rows(s.words, 70) + _rows(s.aside, 80) + 3.0 for s in card.shots)
+    above += sum(8.0 + _rows(m.sentence + m.way_out, 58) for s in card.shots for m in s.marks)
     wide = (92, 56, 37)[len(card.eyes)]  # letters to a row beside the pictures
     core = " · ".join(f.words if f.plain else f"{f.name} {f.words}" for f in card.core)
     hands = ", ".join(f"{row.name} {row.words}" for row in card.hands)
@@ -112,11 +117,17 @@ def paper_beside(card: SetupCard) -> Paper:
     low = 92 if len(card.eyes) > 1 else wide - 4  # beside two pictures there is only room for the camera itself
     more = sum(_rows(words, low) + 3.0 for words in rest if words) + 0.85 * _rows(usual, low + 12)
     seen = (0.0, EYE * 0.5 + 37.0, PAIR * 0.5 + 37.0)[len(card.eyes)]
+    seen = max(seen, high + 4.0)
     below = (max(seen, told) + more if len(card.eyes) > 1 else max(seen, told + more)) + 14.0
     left = PAGE - above - below
     lit = _light(card.light)
     one_page = left - lit >= SMALLEST
     return Paper(WIDE, min(LARGEST, left - lit if one_page else max(left, USUAL)), not one_page)
+
+
+def _at_rows(light: LightState) -> tuple[Mark, ...]:
+    """What was found at single lamps, windows and cloth."""
+    return (*(m for row in light.lamps for m in row.marks), *(m for row in light.others for m in row.marks))
 
 
 def _light(light: LightState) -> float:
@@ -125,7 +136,9 @@ def _light(light: LightState) -> float:
     lit += sum(4.5 + _rows(f"{r.name} · {r.lamp} · {r.place} ·     · {r.settings}", 80) + _rows(r.care, 80)
                + _rows(r.changed, 70) for r in light.lamps)  # fmt: skip
     lit += sum(4.5 + _rows(row.name + row.words, 80) for row in light.others) + (LINE + 4.0) * len(light.loads)
-    return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes) + _rows(light.meter, 92)
+    lit += sum(8.0 + _rows(m.sentence + m.way_out, 72) for m in (*_at_rows(light), *light.marks))
+    lit += 1.2 * _rows(light.meter, 92)  # more than it takes: no card ends with one row on a second page
+    return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes)
 
 
 def _rows(words: str, each: int) -> float:
@@ -156,13 +169,13 @@ def picture(desk: Desk, line: DayLine, name: str, paper: Paper) -> tuple[Markup,
     return Markup(drawn.svg), ""
 
 
-def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Markup]:
+def _eyes(desk: Desk, line: DayLine, name: str) -> Iterator[Drawing]:
     """What the lens sees, at both ends of a move."""
     for end in (False, True):
         wide = PAIR if desk.shoot.plan.setups[name].move else EYE
         drawn = eye_view(desk.shoot.plan, name, desk.words, numbers_of(desk, line, name), end, wide)
         if drawn.svg:
-            yield Markup(drawn.svg)
+            yield drawn
 
 
 def _no_eye(desk: Desk, name: str) -> str:

@@ -78,3 +78,9 @@ def test_what_is_not_counted_is_named_and_daylight_has_two_ends(tmp_path: Path) 
         r"Meter: [\d.]+ – [\d.]+ lx, T[\d.]+ to T[\d.]+ by daylight, set to T4",
         sheet(outside, tmp_path / "out", "crew"),
     )
+
+
+def test_what_is_found_at_a_lamp_and_the_camera_stands_once_on_the_card(tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(PLAN.replace("ISO", "3200"))
+    assert sheet(path, tmp_path / "out", "setup-close").count("asks for") == 1
