@@ -164,7 +164,8 @@ def _texts(desk: Desk, setup: Setup) -> dict[str, tuple[str, str]]:
         "fps": (_("frames"), say.value("fps", camera.fps)),
         "iso": (_("ISO"), say.value("number", camera.iso) if camera.iso else ""),
         "white-balance": (_("white balance"), say.value("kelvin", camera.white_balance)),
-        "profile": (_("profile"), join(", ", (camera.profile or "", camera.codec or ""))),
+        "profile": (_("profile"), camera.profile or ""),
+        "codec": (_("codec"), camera.codec or ""),
         "media": (_("cards"), say.things(camera.media)),
         "battery": (_("battery"), say.thing(camera.battery) if camera.battery else ""),
     }

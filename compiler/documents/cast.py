@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 
 from ..plan.person import Person
+from ..plan.scene import Shot
 from ..record import record, replace
 from .desk import Desk, slug
 from .light_words import effect_words
@@ -105,10 +106,18 @@ def _playing(desk: Desk, line: DayLine, name: str) -> tuple[str, ...]:
 def _parts(desk: Desk, line: DayLine, person: Person) -> Iterator[Part]:
     """The parts in order; what a scene says stands once, at its first part."""
     said = ""
+    plan = desk.shoot.plan
     for name in _playing(desk, line, person.id):
-        part = replace(_part(desk, line, person, name), free=_free(desk, line, person.id, name))
-        yield part if part.scene != said else replace(part, scene="", synopsis="", wears="", make_up="")
-        said = part.scene
+        scenes: dict[str, list[Shot]] = {}
+        for shot in plan.shots_of(name):
+            if person.id in desk.cast_of(shot):
+                scenes.setdefault(plan.scene_of[shot.id], []).append(shot)
+        for number, shots in enumerate(scenes.values()):
+            part = _part(desk, line, person, name, shots)
+            part = replace(part, when="" if number else part.when,
+                           free="" if number else _free(desk, line, person.id, name))  # fmt: skip
+            yield part if part.scene != said else replace(part, scene="", synopsis="", wears="", make_up="")
+            said = part.scene
 
 
 def _free(desk: Desk, line: DayLine, name: str, setup: str) -> str:
@@ -122,9 +131,9 @@ def _free(desk: Desk, line: DayLine, name: str, setup: str) -> str:
     return _("free from {start}, {time}", start=desk.say.clock(start), time=desk.say.minutes(end - start))
 
 
-def _part(desk: Desk, line: DayLine, person: Person, setup: str) -> Part:
+def _part(desk: Desk, line: DayLine, person: Person, setup: str, shots: list[Shot]) -> Part:
+    """What somebody plays of one scene in one setup."""
     plan = desk.shoot.plan
-    shots = [shot for shot in plan.shots_of(setup) if person.id in desk.cast_of(shot)]
     scene = plan.scenes[plan.scene_of[shots[0].id]]
     roles = [c for shot in shots for c, who in shot.cast or () if who == person.id] + list(person.plays)
     return Part(

@@ -8,7 +8,7 @@ from typing import Any, Literal
 from ..plan import Plan
 from ..plan.light import Grip, Light, Practical, Treatment
 from ..plan.setup import Setup
-from ..record import fields_of, record
+from ..record import fields_of, record, replace
 
 Step = Literal["keep", "new", "move", "change", "remove"]
 # What the crew has to do something about; where a lamp stands, as against how it is set.
@@ -41,10 +41,35 @@ class ThingStep:
 
 
 def before_in_set(plan: Plan, order: tuple[str, ...], setup: str) -> Setup | None:
-    """The setup shot last in the same set before this one on the day, or None when the set is fresh."""
-    room = plan.setups[setup].set
-    earlier = [name for name in order[: order.index(setup)] if plan.setups[name].set == room]
-    return plan.setups[earlier[-1]] if earlier else None
+    """The setup shot last in the same set before this one on the day, without the lamps and flags that were taken
+    elsewhere since; None when the set is fresh."""
+    room, here = plan.setups[setup].set, order.index(setup)
+    last = next((k for k in range(here - 1, -1, -1) if plan.setups[order[k]].set == room), None)
+    if last is None:
+        return None
+    before = plan.setups[order[last]]
+    since = [plan.setups[name] for name in order[last + 1 : here]]
+    lamps = {n: light.lamp[0] for n, light in before.lights.items() if len(light.lamp) == 1}
+    flags = {n: grip.use for n, grip in before.grip.items() if grip.use}
+    away = _away(plan, lamps, [[one.lamp[0] for one in s.lights.values() if len(one.lamp) == 1] for s in since])
+    gone = _away(plan, flags, [[one.use for one in s.grip.values() if one.use] for s in since])
+    if not away and not gone:
+        return before
+    lights = {n: light for n, light in before.lights.items() if n not in away}
+    return replace(before, lights=lights, grip={n: grip for n, grip in before.grip.items() if n not in gone})
+
+
+def _away(plan: Plan, stood: Mapping[str, str], elsewhere: list[list[str]]) -> frozenset[str]:
+    """Of what stood in a set (its name there, its piece), what the setups shot elsewhere since had to take: of pieces
+    that are alike, only so many as there were too few of, the last named first."""
+    gone: set[str] = set()
+    for piece in dict.fromkeys(stood.values()):
+        gear = plan.gear.get(piece)
+        mine = [name for name, one in stood.items() if one == piece]
+        wanted = max((names.count(piece) for names in elsewhere), default=0)
+        short = wanted + len(mine) - (gear.quantity or 1) if gear is not None and wanted else 0
+        gone.update(mine[len(mine) - min(short, len(mine)) :] if short > 0 else ())
+    return frozenset(gone)
 
 
 def lamp_steps(now: Setup, before: Setup | None) -> tuple[LampStep, ...]:

@@ -92,7 +92,10 @@ def _state(desk: Desk, line: DayLine, name: str) -> GripState:
     plan, say = desk.shoot.plan, desk.say
     setup = plan.setups[name]
     before = before_in_set(plan, line.setups, name)
-    jobs = [*_camera(desk, setup, before), *_stands(desk, line, setup, before), *_cloth(desk, setup, before)]
+    place = line.setups.index(name)
+    comes = place and plan.setups[line.setups[place - 1]].set != setup.set  # from another set, so all of it is new
+    seen = _camera(desk, setup, None if comes else before)
+    jobs = [*seen, *_stands(desk, line, setup, before), *_cloth(desk, setup, before)]
     return GripState(
         when=say.clock(line.start_of(name)), by=say.clock(line.rolling(name)), title=say.setup(name), id=name,
         where=desk.room_of(line, name), jobs=tuple(job for job in jobs if job.step != "keep"),

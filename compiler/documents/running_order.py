@@ -168,7 +168,7 @@ def _untimed(desk: Desk, setup: str, place: int) -> Row:
         where=desk.say.place_of(setup), id=setup,
         shots=tuple(_shot(desk, shot) for shot in shots),
         lines=tuple(Said(text) for text in (join(" · ", _windows(desk, slot)),) if text),
-        marks=desk.marking.at(f"setups.{setup}", *(plan.shots[s].path for s in shots)),
+        marks=desk.marking.at(plan.setups[setup].path, *(plan.shots[s].path for s in shots)),
         estimate=Said(desk.say.value("duration", minutes) if minutes else ""), latest="",
     )  # fmt: skip
 
@@ -240,9 +240,9 @@ def _marks(desk: Desk, line: DayLine, slot: Slot) -> tuple[Mark, ...]:
     if slot.kind == "meal":
         return desk.marking.under(f"{line.day.path}.meal", f"{line.day.path}.meals")
     if slot.kind == "rig":
-        return desk.marking.under(f"setups.{slot.setup}")
+        return desk.marking.under(plan.setups[slot.setup].path)
     if slot.kind == "shoot":
-        own = () if line.of_setup(slot.setup, "rig") else desk.marking.under(f"setups.{slot.setup}")
+        own = () if line.of_setup(slot.setup, "rig") else desk.marking.under(plan.setups[slot.setup].path)
         return (*own, *desk.marking.under(*(plan.shots[s].path for s in slot.shots)))
     return ()
 

@@ -15,6 +15,8 @@ from .judge import judge
 from .left import Part, what_is_left
 from .losses import Losses, losses
 
+SOON = 20  # half-minutes after what is in hand, in which a meal begins whose hours are over
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
@@ -164,11 +166,17 @@ def _reduced(
                if a in index and b in index and not (forced and names[index[b]] == state.setup)]  # fmt: skip
     eaten = len(happened.meals)
     groups = tuple(replace(g, start=s) for g, s in zip(day.day.groups, standing.gear, strict=True))
+    soonest = state.start
+    if forced:
+        soonest += setups[names.index(state.setup)].fixed + setups[names.index(state.setup)].takes
+    meals = tuple(
+        replace(m, latest=soonest + SOON) if m.must and m.latest < soonest else m for m in day.day.meals[eaten:]
+    )
     numbers = replace(
         day.day, setups=tuple(setups), groups=groups, before=tuple(dict.fromkeys(before)), room=standing.room,
         holds=tuple(Hold(index[h.first], index[h.until], tuple(index[i] for i in h.inside if i in index))
                     for h in day.day.holds if h.first in index and h.until in index),
-        meals=day.day.meals[eaten:], call=state.start, fed=state.fed,
+        meals=meals, call=state.start, fed=state.fed,
     )  # fmt: skip
     gone = tuple(name for name in day.setups if name not in parts)
     typical = tuple(t for t in day.typical if not t.startswith(tuple(f"'{g}': " for g in gone)))

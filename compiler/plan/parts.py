@@ -94,6 +94,9 @@ def why_no_visit(plan: Plan, entry: str) -> str:
     """What is wrong with an entry of an agreed order that looks like a visit; "" where it looks like none."""
     name, *shots = entry.split() or [""]
     bases = {plan.parts.get(n, n): n for n in plan.setups}
+    if not shots and name in bases and name not in plan.setups:
+        parts = ", ".join(f"'{n}'" for n in plan.setups if plan.parts.get(n) == name)
+        return f"its shots are taken at different times in this order, as {parts}"
     if not shots or name not in bases:
         return ""
     mine = {s.id for n in plan.setups if plan.parts.get(n, n) == name for s in plan.shots_of(n)}

@@ -4,10 +4,11 @@ On set: hands get slow, voices get loud, and somebody drops a lamp.
 
 How it is decided: in the agreed order, from the call to the first meal, from meal to meal, and from the last meal to
 the end of the day, at most what 'hours: {meal-within: ...}' says, else 6 h. The same for everybody whose own day
-differs: called earlier or later, released before the meal, on an errand or rigging ahead while the others eat; who only
-plays is called for their first setup, make-up before it, and released after the last. Source: 6 h, common practice, no
-source; contracts and local law may ask for less. In the European Union a break is due when a day is longer than 6 h
-(Directive 2003/88/EC, article 4).
+differs: called earlier or later, released before the meal, on an errand or rigging ahead while the others eat; who
+only plays is called for their first setup, make-up before it, and released after the last. Source: 6 h, common
+practice, no source; contracts and local law may ask for less. A meal that has hours of its own ('between:', 'at:')
+begins within them. In the European Union a break is due when a day is longer than 6 h (Directive 2003/88/EC, article
+4).
 
 Fix: put the meal earlier in the order, plan a second one, or write when somebody else eats.
 
@@ -18,6 +19,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
+from ..facts.hours import later, shifted
 from ..facts.workday import meal_within, unfed
 from ..findings import NotChecked
 from . import timing
@@ -58,6 +60,8 @@ def check(facts: Facts) -> Iterator[Finding | NotChecked]:
                                       meal_within(day)[0]))  # fmt: skip
                 for stretch in late:
                     yield _crew(facts, day, stretch)
+                if not late:
+                    yield from _off_hours(facts, day, line)
                 yield from _persons(facts, day, line, late)
             continue
         frame = timing.frame(day)
@@ -80,6 +84,30 @@ def _crew(facts: Facts, day: Day, late: Unfed) -> Finding:
         also=[(f"{day.path}.hours", "the limit")] if day.hours is not None else (),
         typical=("a meal within 6 h",) if typical else (),
     )
+
+
+def _off_hours(facts: Facts, day: Day, line: Timeline) -> Iterator[Finding]:
+    """Meals that begin before or after the hours the plan gives them."""
+    for step in line.steps:
+        meal = day.meals.get(step.words) or (day.meal if step.words == "meal" else None)
+        if step.kind != "meal" or meal is None or (meal.between is None and meal.at is None):
+            continue
+        at = later(int(meal.at), line.call) if meal.at is not None else 0
+        lo, hi = shifted(meal.between, line.call) if meal.between is not None else (at, at)
+        off = step.start - hi if step.start > hi else lo - step.start
+        if off <= 0:
+            continue
+        side, way = ("after", "earlier") if step.start > hi else ("before", "later")
+        hours = clock(lo) if lo == hi else f"{clock(lo)}-{clock(hi)}"
+        yield finding(
+            facts.plan,
+            (RULE, SEVERITY),
+            f"{day.path}.order",
+            f"on day {day.id} '{step.words}' begins at {clock(step.start)}, {span(off)} {side} its hours ({hours})",
+            (f"put it {way} into the order", "or change its hours"),
+            (("day", day.id), ("from", clock(step.start)), ("off_min", off / 2)),
+            also=[(meal.path, "its hours")],
+        )
 
 
 def _persons(facts: Facts, day: Day, line: Timeline, said: list[Unfed]) -> Iterator[Finding]:

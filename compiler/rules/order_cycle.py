@@ -60,7 +60,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             (RULE, "error"),
             paths[0],
             f"each of these setups must come after the next, in a circle: {' -> '.join(turned)}",
-            ("take one 'after:' or 'before:' out of the circle",),
+            (*_apart(plan, turned, every), "take one 'after:' or 'before:' out of the circle"),
             (("setups", ", ".join(turned[:-1])),),
             also=[(p, "and this is part of it") for p in paths[1:8]],
         )
@@ -79,6 +79,15 @@ def check(facts: Facts) -> Iterator[Finding]:
                     (("day", day.id), ("first", first), ("then", then)),
                     also=[(path, "said here")],
                 )
+
+
+def _apart(plan: Plan, ring: list[str], every: dict[tuple[str, str], tuple[str, bool]]) -> tuple[str, ...]:
+    """The way out where it is shots that wait for one another, and a setup in the circle has several."""
+    for k, name in enumerate(ring[:-1]):
+        pairs = ((ring[k + 1], name), (name, ring[k - 1] if k else ring[-2]))
+        if len(plan.shots_of(name)) > 1 and name not in plan.parts and not any(every[pair][1] for pair in pairs):
+            return (f"let the shots of '{name}' be taken at different times: write 'splits: yes' under it",)
+    return ()
 
 
 def _visits(plan: Plan, first: str, then: str) -> tuple[str, ...]:

@@ -53,7 +53,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             ways: tuple[str, ...] = ("take one of the two out",)
             if len(shots) > 1 and name not in plan.parts:
                 said = "" if plan.setups[name].splits else f"write 'splits: yes' under '{name}' and "
-                way = f"name the shots of each time: '{name} {shots[0].id}' and '{name} {shots[-1].id}'"
+                way = f"name the shots of each time, as in '{name} {shots[0].id}' (`hotset order --write` does it)"
                 ways = (f"{said}{way}", *ways)
             yield finding(
                 plan,

@@ -57,7 +57,7 @@ def check(facts: Facts) -> Iterator[Finding]:
                 near = nearest(name, known)
                 guess = f"; did you mean '{near}'?" if near else ""
                 words = f"the order of day {day.id} names '{name}', and there is no such setup or meal{guess}"
-                why = why_no_visit(plan, name) if " " in name else ""
+                why = why_no_visit(plan, name) if " " in name or plan.parts else ""
                 if why:
                     words = f"the order of day {day.id} names '{name}', which is no visit to a setup: {why}"
                 ways = ("write the name of a setup, or 'meal' or 'room-tone'",)
