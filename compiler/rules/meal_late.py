@@ -87,24 +87,23 @@ def _crew(facts: Facts, day: Day, late: Unfed) -> Finding:
 
 
 def _off_hours(facts: Facts, day: Day, line: Timeline) -> Iterator[Finding]:
-    """Meals that begin before or after the hours the plan gives them."""
+    """Meals that begin after the hours the plan gives them; before them nobody begins, the crew waits."""
     for step in line.steps:
         meal = day.meals.get(step.words) or (day.meal if step.words == "meal" else None)
         if step.kind != "meal" or meal is None or (meal.between is None and meal.at is None):
             continue
         at = later(int(meal.at), line.call) if meal.at is not None else 0
         lo, hi = shifted(meal.between, line.call) if meal.between is not None else (at, at)
-        off = step.start - hi if step.start > hi else lo - step.start
+        off = step.start - hi
         if off <= 0:
             continue
-        side, way = ("after", "earlier") if step.start > hi else ("before", "later")
         hours = clock(lo) if lo == hi else f"{clock(lo)}-{clock(hi)}"
         yield finding(
             facts.plan,
             (RULE, SEVERITY),
             f"{day.path}.order",
-            f"on day {day.id} '{step.words}' begins at {clock(step.start)}, {span(off)} {side} its hours ({hours})",
-            (f"put it {way} into the order", "or change its hours"),
+            f"on day {day.id} '{step.words}' begins at {clock(step.start)}, {span(off)} after its hours ({hours})",
+            ("put it earlier into the order", "or change its hours"),
             (("day", day.id), ("from", clock(step.start)), ("off_min", off / 2)),
             also=[(meal.path, "its hours")],
         )

@@ -148,6 +148,7 @@ def test_an_agreed_order_that_takes_them_at_one_time_is_told(
         ("wide 1Z", "'wide' has no shot '1Z'"),
         ("close 1B", "it does not say 'splits: yes'"),
         ("wide 1A", "a shot of 'wide 1A' is named in another place already"),
+        ("wide", "its shots are taken at different times in this order, as 'wide 1A 1D', 'wide 1C'"),
     ],
 )
 def test_an_entry_that_is_no_visit_says_why(
@@ -158,6 +159,14 @@ def test_an_entry_that_is_no_visit_says_why(
     path.write_text(BROKEN_VASE.replace('wrap: "20:00"', f'wrap: "20:00", order: {order}'))
     assert main(["check", str(path)]) == 1
     assert why in " ".join(capsys.readouterr().out.split())
+
+
+def test_a_circle_of_shots_is_told_the_way_out(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(BROKEN_VASE.replace(", splits: yes", ""))
+    assert main(["check", str(path)]) == 1
+    said = " ".join(capsys.readouterr().out.split())
+    assert "let the shots of 'wide' be taken at different times: write 'splits: yes' under it" in said
 
 
 def test_shots_of_a_setup_on_two_days(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
