@@ -23,6 +23,8 @@ class LogNames:
             return
         self._add("shot", plan.shots)
         self._add("setup", plan.setups)
+        for visit, whole_setup in plan.parts.items():
+            self._put(whole_setup, ("setup", visit))
         self._add("gear", plan.gear)
         self._add("stock", plan.stock)
         self._add("person", plan.people)

@@ -80,7 +80,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             cause.worst.path,
             f"{quoted(things)} {'leaves' if len(things) == 1 else 'leave'} {length(plan, free)} of {words} clear "
             f"({length(plan, width)} wide) in {quoted([cause.worst.who, *cause.others])}: {length(plan, space.EXIT)} "
-            "stay clear",
+            "have to stay clear",
             (f"move {'it' if len(things) == 1 else 'them'} {length(plan, up(space.EXIT - free))} aside",
              "or open another exit, mark it, and tell everybody"),
             (("setup", cause.worst.who), ("free_m", round(free, 3)), ("least_m", space.EXIT),

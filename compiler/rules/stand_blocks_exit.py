@@ -84,7 +84,7 @@ def check(facts: Facts) -> Iterator[Finding]:
             cause.worst.path,
             f"{' and '.join(dict.fromkeys(s.words for s in standers))} {'leaves' if len(standers) == 1 else 'leave'} "
             f"{length(plan, max(free, 0.0))} of {words} clear ({length(plan, width)} wide) in "
-            f"{quoted([cause.worst.who, *cause.others])}: {length(plan, space.EXIT)} stay clear",
+            f"{quoted([cause.worst.who, *cause.others])}: {length(plan, space.EXIT)} have to stay clear",
             (
                 f"move {'it' if len(standers) == 1 else 'them'} {length(plan, up(space.EXIT - free))} aside",
                 "or take a stand with narrower feet, or hang the lamp",

@@ -219,3 +219,17 @@ def test_visits_never_lengthen_a_day_and_replay_to_the_same_wrap(seed: int) -> N
     assert not any(step.missed for step in line.steps)
     assert sorted(s.id for n in agreed.setups for s in agreed.shots_of(n)) == sorted(plan.shots)
     assert ordered(by_shots(agreed, agreed.setups), {"1": free.order}).setups.keys() == agreed.setups.keys()
+
+
+def test_a_log_that_names_the_whole_setup_is_offered_its_visits(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path, log = tmp_path / "plan.yaml", tmp_path / "day.log"
+    path.write_text(BROKEN_VASE.replace('wrap: "20:00"', 'wrap: "20:00", order: [wide 1A 1D, close, wide 1C]'))
+    log.write_text("day 1\n08:40 rigging wide\n")
+    assert main(["now", str(path), "--log", str(log), "--at", "08:42"]) == 2
+    said = capsys.readouterr()
+    assert "write 'rigging setup wide 1A 1D' or 'rigging setup wide 1C'" in " ".join((said.out + said.err).split())
+    log.write_text("day 1\n08:40 rigging wide 1A 1D\n09:00 rolled 1A\n")
+    assert main(["now", str(path), "--log", str(log), "--at", "09:05"]) == 0
+    assert "'wide 1A 1D'" in capsys.readouterr().out
