@@ -137,7 +137,7 @@ def _light(light: LightState) -> float:
                + _rows(r.changed, 70) for r in light.lamps)  # fmt: skip
     lit += sum(4.5 + _rows(row.name + row.words, 80) for row in light.others) + (LINE + 4.0) * len(light.loads)
     lit += sum(8.0 + _rows(m.sentence + m.way_out, 72) for m in (*_at_rows(light), *light.marks))
-    lit += 1.2 * _rows(light.meter, 92)  # more than it takes: no card ends with one row on a second page
+    lit += 1.2 * _rows(light.meter, 104)  # more than it takes: no card ends with one row on a second page
     return lit + _rows(light.kept, 80) + 3.0 + sum(_rows(note, 92) for note in light.notes)
 
 
