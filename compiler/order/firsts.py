@@ -21,7 +21,8 @@ class Firsts:
         self.hands = space.day.riggers
         self.earlier = _closure(space)
         self._parts: dict[tuple[_Items, _Items], int] = {}
-        self._family: dict[_Items, list[_Items]] = {}
+        self._family: dict[_Items, tuple[list[_Items], _Items]] = {}
+        self._crossed: dict[tuple[Owed, _Items, _Items, _Items], int] = {}
 
     def least(self, owed: dict[int, tuple[int, int]], pool: int) -> int:
         """No fewer half-minutes of rigging: `owed` by mask (half-minutes of the longest, work in all), and work that
@@ -38,13 +39,16 @@ class Firsts:
                 spread = -(-work // hands)
                 least += price if price > spread else spread
         if shared:
-            for part in self._families(shared):
+            parts, crossing = self._families(shared)
+            for part in parts:
                 mine = tuple(alone[bit] for bit in _bits(part[0][0]) if bit in alone)
                 least += self._part(part, mine)
+            if crossing:
+                least += self._extra(crossing, parts, alone)
         spread = -(-total // hands)
         return least if least > spread else spread
 
-    def _families(self, items: list[Owed]) -> list[_Items]:
+    def _families(self, items: list[Owed]) -> tuple[list[_Items], _Items]:
         """As `_families`, remembered."""
         key = tuple(items)
         got = self._family.get(key)
@@ -60,6 +64,54 @@ class Firsts:
             got = self._parts[key] = self._find_part(items, alone)
         return got
 
+    def _extra(self, crossing: _Items, parts: list[_Items], alone: dict[int, Owed]) -> int:
+        """What the masks that cross others add at least, whoever of theirs is the first, one after the other."""
+        more = 0
+        for k, item in enumerate(crossing):
+            mask = item[0]
+            kept = tuple(o for part in parts if part[0][0] & mask for o in part if o[0] & mask)
+            own = tuple(alone[bit] for bit in _bits(mask) if bit in alone)
+            before = tuple(o for o in crossing[:k] if o[0] & mask)
+            key = (item, kept, own, before)
+            got = self._crossed.get(key)
+            if got is None:
+                got = self._crossed[key] = self._find_extra(item, kept, own, before)
+            more += got
+        return more
+
+    def _find_extra(self, item: Owed, kept: _Items, own: _Items, before: _Items) -> int:
+        """The least that an item adds to the changeover of one of its setups, with whatever else falls there."""
+        mask, price, work = item
+        best = -1
+        for bit in _bits(mask):
+            if self.earlier[bit] & mask:
+                continue
+            peak = load = 0
+            for o in own:
+                if o[0] == bit:
+                    peak, load = o[1], o[2]
+            inside = [o for o in reversed(kept) if o[0] & bit]
+            others = [o for o in before if o[0] & bit and not self.earlier[bit] & o[0]]
+            contents = [(peak, load)]
+            for o in inside:
+                if self.earlier[bit] & o[0]:
+                    break
+                peak, load = max(peak, o[1]), load + o[2]
+                contents.append((peak, load))
+            for o in others:
+                contents += [(max(p, o[1]), w + o[2]) for p, w in contents]
+            for p, w in contents:
+                more = self._minutes(max(p, price), w + work) - self._minutes(p, w)
+                if best < 0 or more < best:
+                    best = more
+            if best == 0:
+                break
+        return max(best, 0)
+
+    def _minutes(self, peak: int, work: int) -> int:
+        spread = -(-work // self.hands)
+        return peak if peak > spread else spread
+
     def _find_part(self, items: _Items, alone: _Items) -> int:
         whole = items[0][0]
         best = -1
@@ -74,21 +126,24 @@ class Firsts:
             more += max(peak, -(-work // self.hands))
             left = [item for item in items if not item[0] & bit]
             if left and (best < 0 or more < best):
-                for part in self._families(left):
+                for part in self._families(left)[0]:
                     more += self._part(part, tuple(a for a in alone if a[0] & part[0][0]))
             if best < 0 or more < best:
                 best = more
         return max(best, 0)
 
 
-def _families(items: list[Owed]) -> list[_Items]:
-    """Masks that lie apart, each with those inside it, widest first. Of two that cross, the one with less work is
-    left out: its work then counts in the sum alone."""
+def _families(items: list[Owed]) -> tuple[list[_Items], _Items]:
+    """Masks that lie apart, each with those inside it, widest first; and those that cross them: of two that cross,
+    the one with more work is kept."""
     kept: list[Owed] = []
+    crossing: list[Owed] = []
     for item in sorted(items, key=lambda o: (-o[2], o[0])):
         mask = item[0]
         if all(not mask & k[0] or mask & k[0] in (mask, k[0]) for k in kept):
             kept.append(item)
+        else:
+            crossing.append(item)
     kept.sort(key=lambda o: (-o[0].bit_count(), o[0]))
     found: list[list[Owed]] = []
     for item in kept:
@@ -97,7 +152,7 @@ def _families(items: list[Owed]) -> list[_Items]:
             found.append([item])
         else:
             home.append(item)
-    return [tuple(f) for f in found]
+    return [tuple(f) for f in found], tuple(crossing)
 
 
 def _bits(mask: int) -> list[int]:
