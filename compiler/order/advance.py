@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 
 from ..facts.numbers import FOREVER, MEAL_TOUCHES, ROOM_TOUCHES
 from .bound import Bounds
+from .castwait import CastWaits
 from .steps import Step
 from .workspace import Gear, Move, Workspace
 
@@ -64,6 +65,7 @@ class Rules:
     def __init__(self, space: Workspace) -> None:
         self.space = space
         self.bounds = Bounds(space)
+        self.waits = CastWaits(self.bounds)
         self.day = space.day
         place = {i: k for k, i in enumerate(self.day.agreed)}
         self._earlier = tuple(
@@ -233,7 +235,7 @@ class Rules:
         wrap = at.time + self.day.pack
         return wrap <= at.due and wrap <= self.day.latest_wrap
 
-    def least_end(self, at: Moment) -> int | None:
+    def least_end(self, at: Moment, closely: bool = False) -> int | None:
         """No last cut before this from here; None where the day can no longer be finished."""
         bounds, rem = self.bounds, at.rem
         if not rem:
@@ -241,7 +243,8 @@ class Rules:
         closing, last = bounds.tail(rem, at.meals)
         if at.time > last:
             return None
-        least = at.time + bounds.work(rem, at.gear)[0] + bounds.rooms(at.room, rem)[0]
+        work = bounds.closely(rem, at.gear, at.room) if closely else bounds.work(rem, at.gear)
+        least = at.time + work[0] + bounds.rooms(at.room, rem)[0]
         if bounds.too_late(at.time, rem, at.room, at.gear, least):
             return None
         end = self._with_meals(at, least, closing)

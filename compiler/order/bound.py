@@ -9,11 +9,12 @@ one changeover with all else that is wanted by the same setups.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from ..facts.pieces import CASE
 from .firsts import Firsts
+from .perroom import Again, PerRoom, again_touched
 from .rest import NOTHING, GroupRest, Rests
 from .workspace import Gear, Workspace
 
@@ -27,21 +28,23 @@ class Bounds:
         self.space = space
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
+        self._closely: dict[tuple[int, Gear, int], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
         self._briefly: dict[tuple[int, int], int] = {}
         self._tail: dict[tuple[int, int], tuple[int, int]] = {}
         self._together: dict[int, int] = {}
         self._rests: dict[tuple[int, tuple[int, ...], int], GroupRest] = {}
-        self._waits: dict[int, int] = {}
         self._pressing: dict[int, tuple[tuple[int, int, frozenset[int], int], ...]] = {}
         self._takes: dict[int, int] = {}
+        self._rooms_of: dict[int, frozenset[int]] = {}
         self._visits = self._part_visits()
         self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self._firsts = Firsts(space)
         self.certain, self.possible = self._demands()
         self._left = Rests(space, self.certain, self.possible)
+        self._per_room = PerRoom(space, self._left)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
         ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
@@ -215,6 +218,17 @@ class Bounds:
         left = [(fixed, visits & ~mask) for visits, fixed in self._visits.values() if visits & mask]
         return sum(fixed for fixed, _ in left) - max((fixed for fixed, out in left if out), default=0)
 
+    def between(self, mask: int) -> int:
+        """Half-minutes from the first takes of these setups to the end of the last of their takes."""
+        return self.together(mask) - self._tones(mask)
+
+    def by_then(self, mask: int, rem: int, room: int, gear: Gear) -> int:
+        """Least half-minutes until these setups are shot, seen from a room, while others of rem may come between."""
+        got = self._rooms_of.get(mask)
+        if got is None:
+            got = self._rooms_of[mask] = frozenset(self.space.rooms[i] for i in self.space.members if mask >> i & 1)
+        return self._by_then(mask, rem, gear) + self.nearest * (len(got) - (room in got or room < 0))
+
     def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
         """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""
         key = (mask, rem, gear)
@@ -236,18 +250,6 @@ class Bounds:
             clears = bool(rem & self.space.clearers[g])
             standing = self.space.states[g][sid]
             got = self._by_group[key] = self._left.find(g, standing, users, clears, frozenset(), via)
-        return got
-
-    def waits(self, rem: int) -> int:
-        """Least half-minutes of waiting left: between two of their own setups, the cast wait for the changeover."""
-        got = self._waits.get(rem)
-        if got is None:
-            got = 0
-            for mine in self.space.casts:
-                left = [self.least[i] for i in self.space.members if mine & rem & 1 << i]
-                if left:
-                    got += sum(left) - (0 if mine & ~rem else max(left))
-            self._waits[rem] = got
         return got
 
     def rooms(self, room: int, rem: int) -> tuple[int, int]:
@@ -289,36 +291,48 @@ class Bounds:
         return got
 
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:
-        """(least half-minutes of takes and rigging left, least touches left), rooms apart."""
+        """(least half-minutes of takes and rigging left, least touches left), room changes apart."""
         key = (rem, gear)
         got = self._work.get(key)
         if got is None:
-            got = self._work[key] = self._find_work(rem, gear)
+            rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
+            least, touches = self._shared(rests, rem)
+            got = self._work[key] = (least + self._tones(rem), touches)
         return got
 
-    def _find_work(self, rem: int, gear: Gear) -> tuple[int, int]:
-        least, touches = self._shared([self.group_rest(g, sid, rem) for g, sid in enumerate(gear)], rem)
-        return least + self._tones(rem), touches
+    def closely(self, rem: int, gear: Gear, room: int) -> tuple[int, int]:
+        """As `work`, seen from a room, and looked at closely: it takes longer, and is never less."""
+        key = (rem, gear, room)
+        got = self._closely.get(key)
+        if got is None:
+            rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
+            entered = [
+                again
+                for g, rest in enumerate(rests)
+                if rest is not NOTHING
+                for again in self._per_room.find(g, gear[g], rem & self.space.users[g], room)
+            ]
+            least = self._shared(rests, rem, entered)[0] + self._tones(rem)
+            plain, touches = self.work(rem, gear)
+            got = self._closely[key] = (max(least, plain), touches + again_touched(entered))
+        return got
 
     def _tones(self, rem: int) -> int:
         here = self.space.toned & rem
         return self.space.day.tone * sum(1 for room in self.space.in_room if room & here) if here else 0
 
-    def _shared(self, rests: list[GroupRest], rem: int) -> tuple[int, int]:
-        """The takes of these setups and the rigging between, shared among the riggers; and the touches."""
-        owed: dict[int, tuple[int, int]] = {}
+    def _shared(self, rests: list[GroupRest], rem: int, entered: Sequence[Again] | None = None) -> tuple[int, int]:
+        """The takes of these setups and the rigging between, shared among the riggers; and the touches of what is
+        entered for the first time. `entered`: what is entered again, where it is to be looked at closely."""
         pool = touches = alone = 0
         for rest in rests:
-            if rest is NOTHING:
-                continue
-            if rest.alone > alone:
-                alone = rest.alone
-            pool += rest.pool
-            touches += rest.touches
-            for mask, price, work in rest.owed:
-                peak, total = owed.get(mask, (0, 0))
-                owed[mask] = (price if price > peak else peak, total + work)
-        return max(self._firsts.least(owed, pool), alone) + self._shot(rem), touches
+            if rest is not NOTHING:
+                pool += rest.pool
+                touches += rest.touches
+                if rest.alone > alone:
+                    alone = rest.alone
+        least = self._firsts.least([rest.owed for rest in rests], pool, entered, self.nearest)
+        return max(least, alone) + self._shot(rem), touches
 
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
         """Least work left for one group standing as numbered."""

@@ -7,7 +7,13 @@ some of them only is brought with it, or later for a first of its own.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
 from .workspace import Workspace
+
+if TYPE_CHECKING:
+    from .perroom import Again
 
 Owed = tuple[int, int, int]
 """Setups as a mask, half-minutes that the first of them pays at least, and half-minutes of work in all."""
@@ -22,29 +28,27 @@ class Firsts:
         self.earlier = _closure(space)
         self._parts: dict[tuple[_Items, _Items], int] = {}
         self._family: dict[_Items, tuple[list[_Items], _Items]] = {}
-        self._crossed: dict[tuple[Owed, _Items, _Items, _Items], int] = {}
+        self._crossed: dict[tuple[Owed, _Items, _Items, _Items, bool], int] = {}
 
-    def least(self, owed: dict[int, tuple[int, int]], pool: int) -> int:
-        """No fewer half-minutes of rigging: `owed` by mask (half-minutes of the longest, work in all), and work that
-        may fall anywhere."""
-        alone: dict[int, Owed] = {}
-        shared: list[Owed] = []
-        total, least, hands = pool, 0, self.hands
-        for mask, (price, work) in owed.items():
-            total += work
-            if mask & (mask - 1):
-                shared.append((mask, price, work))
-            else:
-                alone[mask] = (mask, price, work)
-                spread = -(-work // hands)
-                least += price if price > spread else spread
+    def least(self, owed: Sequence[Iterable[Owed]], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
+        """No fewer half-minutes of rigging: what is `owed` for each group, and work that may fall anywhere. Looked at
+        closely: masks that cross others, and what is entered again; entering a room once more takes `spare`."""
+        alone, shared, total = _merged(owed)
+        hands, total, least = self.hands, total + pool, 0
+        for _, price, work in alone.values():
+            spread = -(-work // hands)
+            least += price if price > spread else spread
         if shared:
             parts, crossing = self._families(shared)
             for part in parts:
                 mine = tuple(alone[bit] for bit in _bits(part[0][0]) if bit in alone)
                 least += self._part(part, mine)
-            if crossing:
-                least += self._extra(crossing, parts, alone)
+            if entered is not None:
+                for k, item in enumerate(crossing):
+                    least += self._extra(item, crossing[:k], parts, alone)
+        if entered:
+            minutes, work = self._again(owed, entered, spare)
+            least, total = least + minutes, total + work
         spread = -(-total // hands)
         return least if least > spread else spread
 
@@ -64,27 +68,49 @@ class Firsts:
             got = self._parts[key] = self._find_part(items, alone)
         return got
 
-    def _extra(self, crossing: _Items, parts: list[_Items], alone: dict[int, Owed]) -> int:
-        """What the masks that cross others add at least, whoever of theirs is the first, one after the other."""
-        more = 0
-        for k, item in enumerate(crossing):
-            mask = item[0]
-            kept = tuple(o for part in parts if part[0][0] & mask for o in part if o[0] & mask)
-            own = tuple(alone[bit] for bit in _bits(mask) if bit in alone)
-            before = tuple(o for o in crossing[:k] if o[0] & mask)
-            key = (item, kept, own, before)
-            got = self._crossed.get(key)
-            if got is None:
-                got = self._crossed[key] = self._find_extra(item, kept, own, before)
-            more += got
-        return more
+    def _again(self, owed: Sequence[Iterable[Owed]], entered: Sequence[Again], spare: int) -> tuple[int, int]:
+        """(half-minutes, work) that what is entered again adds at least, taken to be what adds least. Whoever enters a
+        room once more to save some of it pays `spare` half-minutes for that, so no more than they are charged for what
+        it saves. No piece is brought into a state twice in one changeover: beside what is entered again stand the
+        other groups alone, and what lies inside of it."""
+        minutes = work = 0
+        others: _Items = ()
+        load = spare * self.hands
+        for again in entered:
+            rest = [o for g, o in enumerate(owed) if g != again.group] if again.lone else owed
+            alone, shared, _ = _merged(rest)
+            parts, crossing = self._families(shared)
+            before = (*crossing, *others, *again.inside)
+            cap = spare // again.pieces
+            costs = sorted(min(cap, self._extra(item, before, parts, alone, False)) for item in again.items)
+            others = (*others, *again.items)
+            minutes += sum(costs[: again.count])
+            spare -= costs[again.count - 1] * again.pieces
+            least = min(load // again.pieces, min(item[2] for item in again.items))
+            work += least * again.count
+            load -= least * again.pieces
+        return minutes, work
 
-    def _find_extra(self, item: Owed, kept: _Items, own: _Items, before: _Items) -> int:
-        """The least that an item adds to the changeover of one of its setups, with whatever else falls there."""
+    def _extra(
+        self, item: Owed, before: _Items, parts: list[_Items], alone: dict[int, Owed], first: bool = True
+    ) -> int:
+        """What an item adds at least to the changeover of one of its setups (the first of them, or any), with whatever
+        else may fall there."""
+        mask = item[0]
+        kept = tuple(o for part in parts if part[0][0] & mask for o in part if o[0] & mask)
+        own = tuple(alone[bit] for bit in _bits(mask) if bit in alone)
+        others = tuple(o for o in before if o[0] & mask)
+        key = (item, kept, own, others, first)
+        got = self._crossed.get(key)
+        if got is None:
+            got = self._crossed[key] = self._find_extra(item, kept, own, others, first)
+        return got
+
+    def _find_extra(self, item: Owed, kept: _Items, own: _Items, before: _Items, first: bool) -> int:
         mask, price, work = item
         best = -1
         for bit in _bits(mask):
-            if self.earlier[bit] & mask:
+            if first and self.earlier[bit] & mask:
                 continue
             peak = load = 0
             for o in own:
@@ -131,6 +157,22 @@ class Firsts:
             if best < 0 or more < best:
                 best = more
         return max(best, 0)
+
+
+def _merged(owed: Iterable[Iterable[Owed]]) -> tuple[dict[int, Owed], list[Owed], int]:
+    """What is owed for single setups, what for the first of several, and the work of all: one item for each mask."""
+    whole: dict[int, Owed] = {}
+    total = 0
+    for group in owed:
+        for item in group:
+            mask, price, work = item
+            total += work
+            known = whole.get(mask)
+            if known is not None:
+                item = (mask, price if price > known[1] else known[1], work + known[2])
+            whole[mask] = item
+    alone = {mask: item for mask, item in whole.items() if not mask & (mask - 1)}
+    return alone, [item for mask, item in whole.items() if mask & (mask - 1)], total
 
 
 def _families(items: list[Owed]) -> tuple[list[_Items], _Items]:

@@ -39,7 +39,7 @@ def _block(slate: Slate, block: tuple[int, ...]) -> int:
     day = part(slate.whole, block)
     rules = Rules(Workspace(day, (1 << len(block)) - 1))
     at = rules.opening()
-    busy = rules.bounds.work(at.rem, at.gear)[0]
+    busy = rules.bounds.closely(at.rem, at.gear, at.room)[0]
     home = sorted({d for i in block for d in slate.home[i]})
     ways = _ways_in(day.travel, sorted({s.room for s in day.setups}))
     forced = {slate.home[i][0] for i in block if len(slate.home[i]) == 1}

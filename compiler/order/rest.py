@@ -24,9 +24,10 @@ class GroupRest:
 
 
 @dataclass(frozen=True, slots=True)
-class _Visit:
+class Visit:
     """States to be entered from outside (`entries`): the setups that surely want pieces in them and those that may, as
-    masks, and the most pieces that one wants; by the bit of the setup where they differ. `alone`: it is one state."""
+    masks, and the most pieces that one wants; by the bit of the setup where they differ. `alone`: it is one state.
+    `level`: how many sets, one in the other, lie inside of it; sets of one level lie apart."""
 
     states: frozenset[int]
     charged: int
@@ -36,6 +37,7 @@ class _Visit:
     most: int
     counts: tuple[tuple[int, int], ...]
     alone: bool
+    level: int
 
 
 NOTHING = GroupRest((), 0, 0, 0)
@@ -49,7 +51,7 @@ class Rests:
         self, space: Workspace, certain: list[dict[int, Counter[int]]], possible: list[dict[int, frozenset[int]]]
     ) -> None:
         self.space, self.certain, self.possible = space, certain, possible
-        self._visited: dict[tuple[int, bool], tuple[_Visit, ...]] = {}
+        self._visited: dict[tuple[int, bool], tuple[Visit, ...]] = {}
 
     def find(
         self,
@@ -64,7 +66,7 @@ class Rests:
         hands = self.space.day.groups[g].hands
         owed: list[Owed] = []
         pool = touches = 0
-        for visit in self._visits(g, may_clear or CASE in standing):
+        for visit in self.visits(g, may_clear or CASE in standing):
             sure = users & visit.sure
             if not sure or (free and visit.states & free):
                 continue
@@ -88,7 +90,7 @@ class Rests:
             pool += work * short
         return _rest(owed, pool, touches, self.space.day.groups[g])
 
-    def _visits(self, g: int, case: bool) -> tuple[_Visit, ...]:
+    def visits(self, g: int, case: bool) -> tuple[Visit, ...]:
         """The sets of states that a group's pieces are brought into, with who wants a piece there."""
         got = self._visited.get((g, case))
         if got is None:
@@ -96,14 +98,15 @@ class Rests:
             flat = frozenset(s for i, states in possible.items() if self.space.day.setups[i].flat for s in states)
             targets = {s for states in possible.values() for s in states} - {CASE}
             sources = {s for s in group.start if s != CASE} | ({CASE} if case else set())
-            found = []
+            found: list[Visit] = []
             for e in entries(group.cost, targets, sources, flat):
                 counts = tuple((1 << i, n) for i, w in certain.items() if (n := sum(w[s] for s in e.states)))
                 most = max((n for _, n in counts), default=0)
                 sure = sum(bit for bit, _ in counts)
                 maybe = sum(1 << i for i, states in possible.items() if states & e.states)
                 uneven = counts if any(n < most for _, n in counts) else ()
-                found.append(_Visit(e.states, e.charged, e.price, sure, maybe, most, uneven, len(e.states) == 1))
+                level = max((v.level + 1 for v in found if v.states < e.states), default=0)
+                found.append(Visit(e.states, e.charged, e.price, sure, maybe, most, uneven, len(e.states) == 1, level))
             got = self._visited[g, case] = tuple(found)
         return got
 

@@ -38,7 +38,7 @@ class Search:
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
         self._all_back = max((back for _, back, _ in rules.day.absent), default=-FOREVER)
-        self._heap: list[tuple[int, int, int, int, Moment]] | None = None
+        self._heap: list[tuple[int, int, int, int, Moment, bool]] | None = None
         self._serial = 0
         self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
         self._cross: dict[tuple[int, int, int], list[Moment]] = {}
@@ -49,9 +49,9 @@ class Search:
         if guess is not None and guess.value()[self.stage] < self.ceiling:
             self.best, self.ceiling = guess, guess.value()[self.stage]
 
-    def estimate(self, at: Moment) -> int | None:
+    def estimate(self, at: Moment, closely: bool = False) -> int | None:
         """The least value of this stage from here; None where a limit or the day itself cannot be kept."""
-        end = self.rules.least_end(at)
+        end = self.rules.least_end(at, closely)
         if end is None:
             return None
         if self.stage == TIME:
@@ -63,12 +63,13 @@ class Search:
         touch = at.touch
         if at.rem:
             bounds = self.rules.bounds
-            touch += bounds.work(at.rem, at.gear)[1] + bounds.rooms(at.room, at.rem)[1]
+            look = bounds.closely(at.rem, at.gear, at.room) if closely else bounds.work(at.rem, at.gear)
+            touch += look[1] + bounds.rooms(at.room, at.rem)[1]
         if self.stage == TOUCH:
             return touch
         if touch > self.limits[TOUCH]:
             return None
-        wait = at.wait + self.rules.bounds.waits(at.rem)
+        wait = at.wait + self.rules.waits.least(at.rem, at.meals, at.room, at.gear, at.time, at.cap)
         if self.stage == WAIT:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
@@ -86,7 +87,7 @@ class Search:
         if self._heap is None:
             opening = self.rules.opening()
             first = self.estimate(opening)
-            self._heap = [] if first is None else [(first, 0, 0, 0, opening)]
+            self._heap = [] if first is None else [(first, 0, 0, 0, opening, False)]
         heap = self._heap
         while heap:
             entry = heappop(heap)
@@ -99,6 +100,13 @@ class Search:
             if self.opened >= limit:
                 heappush(heap, entry)
                 return Found(self.best, value, self.opened, False)
+            if not entry[5]:
+                nearer = self.estimate(at, True)
+                if nearer is None or nearer >= self.ceiling:
+                    continue
+                if nearer > value:
+                    heappush(heap, (nearer, *entry[1:5], True))
+                    continue
             if not self._fresh(at):
                 continue
             self.opened += 1
@@ -108,7 +116,7 @@ class Search:
                     continue
                 self._serial += 1
                 guess = max(guess, value)
-                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, self._serial, child))
+                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, self._serial, child, False))
         heap.clear()
         return Found(self.best, self.ceiling, self.opened, True)
 
