@@ -16,6 +16,7 @@ from ..facts.pieces import CASE
 from .firsts import Firsts
 from .perroom import Again, PerRoom, again_touched
 from .rest import NOTHING, GroupRest, Rests
+from .sight import Sight
 from .workspace import Gear, Workspace
 
 CLOSELY = 9
@@ -27,8 +28,8 @@ class Bounds:
     def __init__(self, space: Workspace) -> None:
         self.space = space
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
-        self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
-        self._closely: dict[tuple[int, Gear, int], tuple[int, int]] = {}
+        self._work: dict[tuple[int, int], tuple[int, int]] = {}
+        self._closely: dict[tuple[int, int, int], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
         self._briefly: dict[tuple[int, int], int] = {}
@@ -39,11 +40,12 @@ class Bounds:
         self._takes: dict[int, int] = {}
         self._rooms_of: dict[int, frozenset[int]] = {}
         self._visits = self._part_visits()
-        self._due: dict[tuple[int, int, Gear], int] = {}
+        self._due: dict[tuple[int, int, int], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self._firsts = Firsts(space)
         self.certain, self.possible = self._demands()
         self._left = Rests(space, self.certain, self.possible)
+        self._sight = Sight(space, self._left)
         self._per_room = PerRoom(space, self._left)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
@@ -231,7 +233,7 @@ class Bounds:
 
     def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
         """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""
-        key = (mask, rem, gear)
+        key = (mask, rem, self._sight.seen(gear, mask))
         got = self._due.get(key)
         if got is None:
             rests = [self._rest_by_then(g, sid, mask, rem) for g, sid in enumerate(gear)]
@@ -292,7 +294,7 @@ class Bounds:
 
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:
         """(least half-minutes of takes and rigging left, least touches left), room changes apart."""
-        key = (rem, gear)
+        key = (rem, self._sight.seen(gear, rem))
         got = self._work.get(key)
         if got is None:
             rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
@@ -302,7 +304,7 @@ class Bounds:
 
     def closely(self, rem: int, gear: Gear, room: int) -> tuple[int, int]:
         """As `work`, seen from a room, and looked at closely: it takes longer, and is never less."""
-        key = (rem, gear, room)
+        key = (rem, self._sight.seen(gear, rem), room)
         got = self._closely.get(key)
         if got is None:
             rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
@@ -310,7 +312,7 @@ class Bounds:
                 again
                 for g, rest in enumerate(rests)
                 if rest is not NOTHING
-                for again in self._per_room.find(g, gear[g], rem & self.space.users[g], room)
+                for again in self._per_room.find(g, gear[g], rem, room)
             ]
             least = self._shared(rests, rem, entered)[0] + self._tones(rem)
             plain, touches = self.work(rem, gear)

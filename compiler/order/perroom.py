@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ..facts.numbers import ROOM_TOUCHES
+from ..facts.pieces import CASE
 from .firsts import Owed
 from .rest import Rests, Visit
 from .workspace import Workspace
@@ -51,16 +52,17 @@ class PerRoom:
             all(len(w) < 2 for i in space.members for v in space.variants[i] for h, w in zip(v.groups, v.wanted) if h == g)
             for g in range(len(space.day.groups))
         )
-        self._cached: dict[tuple[int, int, int, int], tuple[Again, ...]] = {}
+        self._cached: dict[tuple[int, int, int, int, bool], tuple[Again, ...]] = {}
 
-    def find(self, g: int, sid: int, users: int, room: int) -> tuple[Again, ...]:
-        """For group g, standing as numbered, while `users` are left and the crew is in a room."""
-        key = (g, sid, users, room)
+    def find(self, g: int, sid: int, rem: int, room: int) -> tuple[Again, ...]:
+        """For group g, standing as numbered, while `rem` is left and the crew is in a room."""
+        users, may_clear = rem & self.space.users[g], bool(rem & self.space.clearers[g])
+        key = (g, sid, users, room, may_clear)
         got = self._cached.get(key)
         if got is None:
             standing = self.space.states[g][sid]
             levels: dict[int, list[Visit]] = {}
-            for visit in self.rests.visits(g, True):
+            for visit in self.rests.visits(g, may_clear or CASE in standing):
                 if visit.sure & users:
                     levels.setdefault(visit.level, []).append(visit)
             found = [
