@@ -218,7 +218,8 @@ class Rules:
             if fed is not None:
                 yield fed
             return
-        ready = [i for i in self.space.members if at.rem >> i & 1 and not self.space.pred[i] & at.rem]
+        before = self.bounds.before
+        ready = [i for i in self.space.members if at.rem >> i & 1 and not before[i] & at.rem]
         starts = [at]
         if at.step is None or at.step[0] >= 0:
             fed = self.eat(at)

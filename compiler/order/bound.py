@@ -14,7 +14,8 @@ from collections.abc import Iterable, Sequence
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from ..facts.pieces import CASE
 from .firsts import Firsts
-from .perroom import Again, PerRoom, again_touched
+from .forced import Forced, order_of_windows
+from .perroom import Again, PerRoom, again_touched, fewer
 from .rest import NOTHING, GroupRest, Rests
 from .sight import Sight
 from .workspace import Gear, Workspace
@@ -42,13 +43,15 @@ class Bounds:
         self._visits = self._part_visits()
         self._due: dict[tuple[int, int, int], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
-        self._firsts = Firsts(space)
         self.certain, self.possible = self._demands()
         self._left = Rests(space, self.certain, self.possible)
         self._sight = Sight(space, self._left)
         self._per_room = PerRoom(space, self._left)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
+        self.before = order_of_windows(space, self.opens, self.closes, self.least)
+        self._firsts = Firsts(space, self.before)
+        self._forced = Forced(space, self.before, self._left)
         ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
         self.nearest = min(ways, default=0)
 
@@ -267,7 +270,8 @@ class Bounds:
                 others = {r: min((self.space.travel(o, r) for o in left if o != r), default=0) for r in left}
                 least = sum(others.values()) + min(self.space.travel(room, r) - others[r] for r in left)
             entries = len([r for r in left if r != room]) - (room < 0 and bool(left))
-            got = self._rooms[key] = (least, ROOM_TOUCHES * entries)
+            more = self._forced.rooms(room, rem)
+            got = self._rooms[key] = (least + more * self.nearest, ROOM_TOUCHES * (entries + more))
         return got
 
     def briefly(self, rem: int, room: int) -> int:
@@ -308,12 +312,9 @@ class Bounds:
         got = self._closely.get(key)
         if got is None:
             rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
-            entered = [
-                again
-                for g, rest in enumerate(rests)
-                if rest is not NOTHING
-                for again in self._per_room.find(g, gear[g], rem, room)
-            ]
+            again = [f for g, r in enumerate(rests) if r.owed for f in self._per_room.find(g, gear[g], rem, room)]
+            entered = fewer(again, self._forced.rooms(room, rem))
+            entered += self._forced.groups(gear, rem, {again.groups[0] for again in entered})
             least = self._shared(rests, rem, entered)[0] + self._tones(rem)
             plain, touches = self.work(rem, gear)
             got = self._closely[key] = (max(least, plain), touches + again_touched(entered))

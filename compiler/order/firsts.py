@@ -23,9 +23,10 @@ _Items = tuple[Owed, ...]
 class Firsts:
     """The least rigging of a set of things owed, cached."""
 
-    def __init__(self, space: Workspace) -> None:
+    def __init__(self, space: Workspace, before: list[int]) -> None:
+        """`before`: by setup, all that is shot before it."""
         self.hands = space.day.riggers
-        self.earlier = _closure(space)
+        self.earlier = {1 << i: before[i] for i in space.members}
         self._parts: dict[tuple[_Items, _Items], int] = {}
         self._family: dict[_Items, tuple[list[_Items], _Items]] = {}
         self._crossed: dict[tuple[Owed, _Items, _Items, _Items, bool], int] = {}
@@ -77,18 +78,22 @@ class Firsts:
         others: _Items = ()
         load = spare * self.hands
         for again in entered:
-            rest = [o for g, o in enumerate(owed) if g != again.group] if again.lone else owed
+            rest = [o for g, o in enumerate(owed) if g not in again.groups] if again.lone else owed
             alone, shared, _ = _merged(rest)
             parts, crossing = self._families(shared)
             before = (*crossing, *others, *again.inside)
-            cap = spare // again.pieces
-            costs = sorted(min(cap, self._extra(item, before, parts, alone, False)) for item in again.items)
+            costs = sorted(self._extra(item, before, parts, alone, False) for item in again.items)
             others = (*others, *again.items)
-            minutes += sum(costs[: again.count])
-            spare -= costs[again.count - 1] * again.pieces
-            least = min(load // again.pieces, min(item[2] for item in again.items))
+            least = min(item[2] for item in again.items)
+            if again.pieces:
+                costs = [min(spare // again.pieces, cost) for cost in costs]
+                minutes += sum(costs[: again.count])
+                spare -= costs[again.count - 1] * again.pieces
+                least = min(load // again.pieces, least)
+                load -= least * again.pieces
+            else:
+                minutes += again.count * costs[0]
             work += least * again.count
-            load -= least * again.pieces
         return minutes, work
 
     def _extra(
@@ -205,13 +210,3 @@ def _bits(mask: int) -> list[int]:
         mask ^= bit
     return found
 
-
-def _closure(space: Workspace) -> dict[int, int]:
-    """By the bit of a setup, all that must be shot before it."""
-    before = list(space.pred)
-    for _ in space.members:
-        for i in space.members:
-            for j in space.members:
-                if before[i] >> j & 1:
-                    before[i] |= before[j]
-    return {1 << i: before[i] for i in space.members}

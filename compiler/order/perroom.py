@@ -8,7 +8,7 @@ into each state and set of states; what is here are the others.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..facts.numbers import ROOM_TOUCHES
 from ..facts.pieces import CASE
@@ -21,10 +21,10 @@ from .workspace import Workspace
 class Again:
     """States, or sets of states, that are entered again: `count` entries at least, each one of the `items` (setups of
     a room, cheapest move, work); fewer by `pieces` whenever a room is entered more than once. `inside`: sets within these,
-    which may be entered with them. `lone`: of the group, no setup wants more than one piece. `touches`: every entry is
+    which may be entered with them. `lone`: of these groups, no setup wants more than one piece. `touches`: every entry is
     a touch of its own."""
 
-    group: int
+    groups: tuple[int, ...]
     count: int
     items: tuple[Owed, ...]
     inside: tuple[Owed, ...]
@@ -38,9 +38,15 @@ def again_touched(entered: Iterable[Again]) -> int:
     count, spare = 0, ROOM_TOUCHES
     for again in entered:
         if again.touches and again.pieces <= spare:
-            count += again.count
+            count += again.count * len(again.groups)
             spare -= again.pieces
     return count
+
+
+def fewer(entered: Iterable[Again], visits: int) -> list[Again]:
+    """What is entered again where rooms must be entered so many times more anyway."""
+    left = (replace(again, count=again.count - visits * again.pieces) for again in entered)
+    return [again for again in left if again.count > 0]
 
 
 class PerRoom:
@@ -99,4 +105,4 @@ class PerRoom:
             entered += min(late)
         inside = tuple((v.maybe & users, v.price, v.charged * hands) for v in inner)
         touches = all(v.alone for v in visits)
-        return Again(g, entered - first, tuple(items), inside, pieces, self.lone[g], touches)
+        return Again((g,), entered - first, tuple(items), inside, pieces, self.lone[g], touches)
