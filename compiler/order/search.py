@@ -30,8 +30,12 @@ class Found:
 class Search:
     """Minimise one part of the objective (`stage`) while the parts before it stay within `limits`."""
 
-    def __init__(self, rules: Rules, stage: int, limits: tuple[int, ...] = (), known: Moment | None = None) -> None:
+    def __init__(
+        self, rules: Rules, stage: int, limits: tuple[int, ...] = (), known: Moment | None = None, least: bool = False
+    ) -> None:
+        """`least`: no answer has less than the limits, so what could have is not lost where another has less."""
         self.rules = rules
+        self.least = least
         self.stage = stage
         self.limits = limits
         self.best = known
@@ -191,15 +195,22 @@ class Search:
         early = b[0] - a[0]
         if early < 0:
             return False
-        if self.stage >= WAIT:
-            waits = WAIT - self.stage - 2
-            if early and a[0] < self._all_back:
+        first = 1
+        if at.cap < FOREVER:
+            if a[1] > b[1] or min(a[-1] + early, -a[1]) < b[-1]:
                 return False
-            if a[waits] + early * self.rules.pledged(at.rem) > b[waits]:
-                return False
-        if at.cap < FOREVER and min(a[-1] + early, -a[1]) < b[-1]:
+            first = 2
+        if self.stage < WAIT:
+            return self._no_more(a[first:-1], b[first:-1])
+        if early and a[0] < self._all_back:
             return False
-        return all(x <= y for x, y in zip(a[1:-1], b[1:-1], strict=True))
+        later = WAIT - 1 + first
+        waited = a[later] + early * self.rules.pledged(at.rem)
+        return self._no_more((*a[first:later], waited, *a[later + 1 : -1]), b[first:-1])
+
+    def _no_more(self, one: tuple[int, ...], two: tuple[int, ...]) -> bool:
+        """Whether the parts of the objective so far, the last of them this stage's, are no worse."""
+        return one <= two if self.least else all(x <= y for x, y in zip(one, two, strict=True))
 
     def _fresh(self, at: Moment) -> bool:
         """False where a moment has since been beaten, here or by one whose gear stands elsewhere."""
@@ -208,7 +219,7 @@ class Search:
         kept = self._exact.get((at.rem, at.meals, stands, at.gear), [])
         if kept and mine not in kept:
             return False
-        if self.stage >= WAIT or self.rules.space.binding(at.rem):
+        if self.rules.space.binding(at.rem):
             return True
         rivals = self._cross.setdefault((at.rem, at.meals, min(stands, -1)), [])
         if any(self._stands_in(r, at) for r in rivals):
@@ -219,23 +230,30 @@ class Search:
 
     def _stands_in(self, a: Moment, b: Moment) -> bool:
         """a is no later than b even after paying, piece by piece, the most its stand could cost more."""
-        early = b.time - a.time
+        spare = early = b.time - a.time
         if early < 0 or a.close > b.close or a.time < self._all_back:
             return False
         touches = 0
         if a.room != b.room:
-            early -= self._rooms_apart(a.room, b.room, a.rem)
+            spare -= self._rooms_apart(a.room, b.room, a.rem)
             touches += ROOM_TOUCHES
         for g, (one, two) in enumerate(zip(a.gear, b.gear, strict=True)):
             if one != two:
                 minutes, touched = self._gear_apart(g, one, two, a.rem)
-                early -= minutes
+                spare -= minutes
                 touches += touched
-                if early < 0:
+                if spare < 0:
                     return False
-        if early < 0 or (self.stage >= TOUCH and a.touch + touches > b.touch):
+        if spare < 0 or (a.cap < FOREVER and (min(a.due + spare, a.cap) < b.due or a.cap < b.cap)):
             return False
-        return a.cap >= FOREVER or (min(a.due + early, a.cap) >= b.due and a.cap >= b.cap)
+        if self.stage < TOUCH:
+            return True
+        mine, other = (a.close, a.touch + touches), (b.close, b.touch)
+        if self.stage == TOUCH:
+            return self._no_more(mine, other)
+        waited = a.wait + early * self.rules.pledged(a.rem)
+        more = self.stage - WAIT
+        return self._no_more((*mine, waited, a.turned)[: 3 + more], (*other, b.wait, b.turned)[: 3 + more])
 
     def _rooms_apart(self, a: int, b: int, rem: int) -> int:
         space = self.rules.space

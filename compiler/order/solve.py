@@ -160,7 +160,7 @@ def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> A
             opened += waited.opened
             best, bound, proved = run_order(rules, waited.order) or best, waited.bound, waited.value == waited.bound
         elif value and not (stage == TURNED and only_waiting(rules)):
-            found = _settle(Search(rules, stage, best.value(), best), max(limit - opened, FIRST_LOOK))
+            found = _settle(Search(rules, stage, best.value(), best, proven), max(limit - opened, FIRST_LOOK))
             opened += found.opened
             best, bound, proved = found.best or best, found.bound, found.proved
         proven = proven and proved
