@@ -3,9 +3,13 @@ rigged between holds them."""
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from ..facts.numbers import FOREVER
 from .bound import Bounds
-from .workspace import Gear
+
+if TYPE_CHECKING:
+    from .advance import Moment
 
 
 class CastWaits:
@@ -15,27 +19,39 @@ class CastWaits:
         self.bounds, self.space = bounds, bounds.space
         self._ends: dict[int, int] = {}
         self._takes: dict[int, int] = {}
-        self._coming: dict[int, int] = {}
+        self._coming: dict[tuple[int, int], int] = {}
 
-    def least(self, rem: int, meals: int, room: int, gear: Gear, time: int, cap: int) -> int:
-        """Half-minutes of waiting from this time on, after so many meals, seen from where everything stands; the next
-        meal, or the wrap, is no later than `cap`."""
-        found = 0
+    def least(self, at: Moment, spare: int) -> int:
+        """Half-minutes of waiting from this moment on. `spare` half-minutes are left until the day ends too late: where
+        they do not suffice to enter a room once more, every room is shot whole before the next."""
+        found, rem = 0, at.rem
+        whole = spare < self.bounds.nearest
         for mine in self.space.casts:
             left = mine & rem
             if not left:
                 continue
             if not mine & ~rem:
-                found += self._yet_to_come(left)
+                found += self._yet_to_come(left, rem if whole else 0)
                 continue
-            end = time + self.bounds.by_then(left, rem, room, gear)
-            if meals < len(self.space.day.meals):
-                meal = self.space.day.meals[meals]
-                if meal.must and end > min(meal.latest, cap):
+            end = at.time + self._until(left, at, whole)
+            if at.meals < len(self.space.day.meals):
+                meal = self.space.day.meals[at.meals]
+                if meal.must and end > min(meal.latest, at.cap):
                     end += meal.length
             opened = self._end(left)
-            found += (opened if opened > end else end) - time - self._of_takes(left)
+            found += (opened if opened > end else end) - at.time - self._of_takes(left)
         return found
+
+    def _until(self, left: int, at: Moment, whole: bool) -> int:
+        """Half-minutes until these setups of somebody are shot."""
+        rem, gear, room = at.rem, at.gear, at.room
+        if whole and room >= 0:
+            here = self.space.in_room[room]
+            if left & ~here:
+                others = [mask & rem for r, mask in enumerate(self.space.in_room) if r != room and mask & left]
+                first = here & rem | sum(others)
+                return min(self.bounds.by_then(first & ~(last & ~left), rem, room, gear) for last in others)
+        return self.bounds.by_then(left, rem, room, gear)
 
     def _of_takes(self, mask: int) -> int:
         got = self._takes.get(mask)
@@ -43,12 +59,24 @@ class CastWaits:
             got = self._takes[mask] = sum(self.space.takes[i] for i in self.space.members if mask >> i & 1)
         return got
 
-    def _yet_to_come(self, mask: int) -> int:
-        """Waiting of somebody who has not begun: between the first of their setups and the last."""
-        got = self._coming.get(mask)
+    def _yet_to_come(self, mask: int, rem: int) -> int:
+        """Waiting of somebody who has not begun: between the first of their setups and the last. `rem`: what is left
+        where every room is shot whole, else nothing; then all is shot of the rooms between the first and the last."""
+        key = (mask, rem)
+        got = self._coming.get(key)
         if got is None:
-            got = self._coming[mask] = max(0, self.bounds.between(mask) - self._of_takes(mask))
+            got = self.bounds.between(mask) - self._of_takes(mask)
+            rooms = [m for m in self.space.in_room if m & mask]
+            if rem and len(rooms) > 2:
+                wait = sum(self.bounds.least[i] for i in self.space.members if mask >> i & 1)
+                wait -= max(self.bounds.least[i] for i in self.space.members if mask >> i & 1)
+                others = sorted(self._brief(m & rem & ~mask) for m in rooms)
+                got = max(got, wait + sum(others[:-2]) + (len(rooms) - 1) * self.bounds.nearest)
+            self._coming[key] = got = max(0, got)
         return got
+
+    def _brief(self, mask: int) -> int:
+        return self._of_takes(mask) + sum(self.bounds.least[i] for i in self.space.members if mask >> i & 1)
 
     def _end(self, mask: int) -> int:
         """No end of the last of these setups before this, whatever stands where: some open late."""
