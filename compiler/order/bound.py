@@ -29,7 +29,8 @@ class Bounds:
     def __init__(self, space: Workspace) -> None:
         self.space = space
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
-        self._work: dict[tuple[int, int], tuple[int, int]] = {}
+        self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
+        self._alike: dict[tuple[int, int], tuple[int, int]] = {}
         self._closely: dict[tuple[int, int, int], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
@@ -298,12 +299,16 @@ class Bounds:
 
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:
         """(least half-minutes of takes and rigging left, least touches left), room changes apart."""
-        key = (rem, self._sight.seen(gear, rem))
-        got = self._work.get(key)
+        place = (rem, gear)
+        got = self._work.get(place)
         if got is None:
-            rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
-            least, touches = self._shared(rests, rem)
-            got = self._work[key] = (least + self._tones(rem), touches)
+            key = (rem, self._sight.seen(gear, rem))
+            got = self._alike.get(key)
+            if got is None:
+                rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
+                least, touches = self._shared(rests, rem)
+                got = self._alike[key] = (least + self._tones(rem), touches)
+            self._work[place] = got
         return got
 
     def closely(self, rem: int, gear: Gear, room: int) -> tuple[int, int]:
