@@ -34,8 +34,12 @@ class Firsts:
     def least(self, owed: Sequence[Iterable[Owed]], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
         """No fewer half-minutes of rigging: what is `owed` for each group, and work that may fall anywhere. Looked at
         closely: masks that cross others, and what is entered again; entering a room once more takes `spare`."""
+        hands, least = self.hands, 0
+        if hands == 1:  # nobody works beside another: all of it is done one thing after the other
+            total = pool + sum(work for group in owed for _, _, work in group)
+            return total + _worked_again(entered, spare) if entered else total
         alone, shared, total = _merged(owed)
-        hands, total, least = self.hands, total + pool, 0
+        total += pool
         for _, price, work in alone.values():
             spread = -(-work // hands)
             least += price if price > spread else spread
@@ -48,8 +52,8 @@ class Firsts:
                 for k, item in enumerate(crossing):
                     least += self._extra(item, crossing[:k], parts, alone)
         if entered:
-            minutes, work = self._again(owed, entered, spare)
-            least, total = least + minutes, total + work
+            least += self._again(owed, entered, spare)
+            total += _worked_again(entered, spare * hands)
         spread = -(-total // hands)
         return least if least > spread else spread
 
@@ -69,32 +73,28 @@ class Firsts:
             got = self._parts[key] = self._find_part(items, alone)
         return got
 
-    def _again(self, owed: Sequence[Iterable[Owed]], entered: Sequence[Again], spare: int) -> tuple[int, int]:
-        """(half-minutes, work) that what is entered again adds at least, taken to be what adds least. Whoever enters a
-        room once more to save some of it pays `spare` half-minutes for that, so no more than they are charged for what
-        it saves. No piece is brought into a state twice in one changeover: beside what is entered again stand the
-        other groups alone, and what lies inside of it."""
-        minutes = work = 0
-        others: _Items = ()
-        load = spare * self.hands
+    def _again(self, owed: Sequence[Iterable[Owed]], entered: Sequence[Again], spare: int) -> int:
+        """Half-minutes that what is entered again adds at least, taken to be what adds least. Whoever enters a room
+        once more to save some of it pays `spare` half-minutes for that, so no more than they are charged for what it
+        saves. No piece is brought into a state twice in one changeover: beside what is entered again stand the other
+        groups alone, and what lies inside of it."""
+        minutes = 0
+        earlier: list[Again] = []
         for again in entered:
             rest = [o for g, o in enumerate(owed) if g not in again.groups] if again.lone else owed
             alone, shared, _ = _merged(rest)
             parts, crossing = self._families(shared)
-            before = (*crossing, *others, *again.inside)
+            apart = [e for e in earlier if not again.lone or not set(e.groups) & set(again.groups)]
+            before = (*crossing, *again.inside, *(item for e in apart for item in e.items))
             costs = sorted(self._extra(item, before, parts, alone, False) for item in again.items)
-            others = (*others, *again.items)
-            least = min(item[2] for item in again.items)
+            earlier.append(again)
             if again.pieces:
                 costs = [min(spare // again.pieces, cost) for cost in costs]
                 minutes += sum(costs[: again.count])
                 spare -= costs[again.count - 1] * again.pieces
-                least = min(load // again.pieces, least)
-                load -= least * again.pieces
             else:
                 minutes += again.count * costs[0]
-            work += least * again.count
-        return minutes, work
+        return minutes
 
     def _extra(
         self, item: Owed, before: _Items, parts: list[_Items], alone: dict[int, Owed], first: bool = True
@@ -162,6 +162,20 @@ class Firsts:
             if best < 0 or more < best:
                 best = more
         return max(best, 0)
+
+
+def _worked_again(entered: Sequence[Again], spare: int) -> int:
+    """The least work of what is entered again; entering a room once more takes `spare`."""
+    found = 0
+    for again in entered:
+        works = sorted(work for _, _, work in again.items)
+        if again.pieces:
+            works = [min(spare // again.pieces, work) for work in works]
+            found += sum(works[: again.count])
+            spare -= works[again.count - 1] * again.pieces
+        else:
+            found += again.count * works[0]
+    return found
 
 
 def _merged(owed: Iterable[Iterable[Owed]]) -> tuple[dict[int, Owed], list[Owed], int]:
