@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from .alike import alike
 from .firsts import Owed
 from .perroom import Again
 from .rest import Rests
@@ -19,9 +20,11 @@ Circle = tuple[tuple[int, ...], int]
 
 
 def order_of_windows(space: Workspace, opens: tuple[int, ...], closes: tuple[int, ...], least: tuple[int, ...]) -> list[int]:
-    """By setup, all that is shot before it: what the plan says, what closes too early to come after it, and what comes
-    before these."""
+    """By setup, all that is shot before it: what the plan says, what closes too early to come after it, what is as good
+    and comes earlier in the plan, and what comes before these."""
     takes, before = space.takes, list(space.pred)
+    for first, then in alike(space):
+        before[then] |= 1 << first
     for i in space.members:
         for j in space.members:
             if i != j and opens[j] + takes[j] + least[i] + takes[i] > closes[i]:
