@@ -7,13 +7,14 @@ some of them only is brought with it, or later for a first of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from .workspace import Workspace
 
 if TYPE_CHECKING:
     from .perroom import Again
+    from .rest import GroupRest
 
 Owed = tuple[int, int, int]
 """Setups as a mask, half-minutes that the first of them pays at least, and half-minutes of work in all."""
@@ -27,35 +28,63 @@ class Firsts:
         """`before`: by setup, all that is shot before it."""
         self.hands = space.day.riggers
         self.earlier = {1 << i: before[i] for i in space.members}
+        self._bits_of: dict[int, list[int]] = {}
         self._parts: dict[tuple[_Items, _Items], int] = {}
         self._family: dict[_Items, tuple[list[_Items], _Items]] = {}
         self._crossed: dict[tuple[Owed, _Items, _Items, _Items, bool], int] = {}
 
-    def least(self, owed: Sequence[Iterable[Owed]], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
-        """No fewer half-minutes of rigging: what is `owed` for each group, and work that may fall anywhere. Looked at
+    def least(self, rests: Sequence[GroupRest], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
+        """No fewer half-minutes of rigging: what is owed for each group, and work that may fall anywhere. Looked at
         closely: masks that cross others, and what is entered again; entering a room once more takes `spare`."""
-        hands, least = self.hands, 0
+        hands, total = self.hands, pool + sum([rest.work for rest in rests])
         if hands == 1:  # nobody works beside another: all of it is done one thing after the other
-            total = pool + sum(work for group in owed for _, _, work in group)
             return total + _worked_again(entered, spare) if entered else total
-        alone, shared, total = _merged(owed)
-        total += pool
-        for _, price, work in alone.values():
-            spread = -(-work // hands)
-            least += price if price > spread else spread
+        alone, shared, least = self._merged(rests)
         if shared:
             parts, crossing = self._families(shared)
             for part in parts:
-                mine = tuple(alone[bit] for bit in _bits(part[0][0]) if bit in alone)
+                mine = tuple([alone[bit] for bit in self._bits(part[0][0]) if bit in alone])
                 least += self._part(part, mine)
             if entered is not None:
                 for k, item in enumerate(crossing):
                     least += self._extra(item, crossing[:k], parts, alone)
         if entered:
-            least += self._again(owed, entered, spare)
+            least += self._again(rests, entered, spare)
             total += _worked_again(entered, spare * hands)
         spread = -(-total // hands)
         return least if least > spread else spread
+
+    def _merged(self, rests: Sequence[GroupRest]) -> tuple[dict[int, Owed], list[Owed], int]:
+        """What is owed to each setup, by its bit; what to the first of several, one for each mask; and the half-minutes
+        of the former."""
+        base = max(rests, key=_singles)
+        alone, least, hands = base.single.copy(), base.minutes, self.hands
+        shared: dict[int, Owed] = {}
+        for rest in rests:
+            if rest is not base:
+                for mask, item in rest.single.items():
+                    known = alone.get(mask)
+                    if known is not None:
+                        _, price, work = known
+                        spread = -(-work // hands)
+                        least -= price if price > spread else spread
+                        item = (mask, price if price > item[1] else item[1], work + item[2])
+                    alone[mask] = item
+                    _, price, work = item
+                    spread = -(-work // hands)
+                    least += price if price > spread else spread
+            for mask, item in rest.several.items():
+                known = shared.get(mask)
+                if known is not None:
+                    item = (mask, known[1] if known[1] > item[1] else item[1], known[2] + item[2])
+                shared[mask] = item
+        return alone, list(shared.values()), least
+
+    def _bits(self, mask: int) -> list[int]:
+        got = self._bits_of.get(mask)
+        if got is None:
+            got = self._bits_of[mask] = [1 << k for k in range(mask.bit_length()) if mask >> k & 1]
+        return got
 
     def _families(self, items: list[Owed]) -> tuple[list[_Items], _Items]:
         """As `_families`, remembered."""
@@ -73,7 +102,7 @@ class Firsts:
             got = self._parts[key] = self._find_part(items, alone)
         return got
 
-    def _again(self, owed: Sequence[Iterable[Owed]], entered: Sequence[Again], spare: int) -> int:
+    def _again(self, rests: Sequence[GroupRest], entered: Sequence[Again], spare: int) -> int:
         """Half-minutes that what is entered again adds at least, taken to be what adds least. Whoever enters a room
         once more to save some of it pays `spare` half-minutes for that, so no more than they are charged for what it
         saves. No piece is brought into a state twice in one changeover: beside what is entered again stand the other
@@ -81,8 +110,8 @@ class Firsts:
         minutes = 0
         earlier: list[Again] = []
         for again in entered:
-            rest = [o for g, o in enumerate(owed) if g not in again.groups] if again.lone else owed
-            alone, shared, _ = _merged(rest)
+            beside = [r for g, r in enumerate(rests) if g not in again.groups] if again.lone else rests
+            alone, shared, _ = self._merged(beside)
             parts, crossing = self._families(shared)
             apart = [e for e in earlier if not again.lone or not set(e.groups) & set(again.groups)]
             before = (*crossing, *again.inside, *(item for e in apart for item in e.items))
@@ -103,7 +132,7 @@ class Firsts:
         else may fall there."""
         mask = item[0]
         kept = tuple(o for part in parts if part[0][0] & mask for o in part if o[0] & mask)
-        own = tuple(alone[bit] for bit in _bits(mask) if bit in alone)
+        own = tuple([alone[bit] for bit in self._bits(mask) if bit in alone])
         others = tuple(o for o in before if o[0] & mask)
         key = (item, kept, own, others, first)
         got = self._crossed.get(key)
@@ -114,7 +143,7 @@ class Firsts:
     def _find_extra(self, item: Owed, kept: _Items, own: _Items, before: _Items, first: bool) -> int:
         mask, price, work = item
         best = -1
-        for bit in _bits(mask):
+        for bit in self._bits(mask):
             if first and self.earlier[bit] & mask:
                 continue
             peak = load = 0
@@ -146,7 +175,7 @@ class Firsts:
     def _find_part(self, items: _Items, alone: _Items) -> int:
         whole = items[0][0]
         best = -1
-        for bit in _bits(whole):
+        for bit in self._bits(whole):
             if self.earlier[bit] & whole:
                 continue
             _, peak, work = next((a for a in alone if a[0] == bit), (bit, 0, 0))
@@ -164,6 +193,10 @@ class Firsts:
         return max(best, 0)
 
 
+def _singles(rest: GroupRest) -> int:
+    return len(rest.single)
+
+
 def _worked_again(entered: Sequence[Again], spare: int) -> int:
     """The least work of what is entered again; entering a room once more takes `spare`."""
     found = 0
@@ -176,22 +209,6 @@ def _worked_again(entered: Sequence[Again], spare: int) -> int:
         else:
             found += again.count * works[0]
     return found
-
-
-def _merged(owed: Iterable[Iterable[Owed]]) -> tuple[dict[int, Owed], list[Owed], int]:
-    """What is owed for single setups, what for the first of several, and the work of all: one item for each mask."""
-    whole: dict[int, Owed] = {}
-    total = 0
-    for group in owed:
-        for item in group:
-            mask, price, work = item
-            total += work
-            known = whole.get(mask)
-            if known is not None:
-                item = (mask, price if price > known[1] else known[1], work + known[2])
-            whole[mask] = item
-    alone = {mask: item for mask, item in whole.items() if not mask & (mask - 1)}
-    return alone, [item for mask, item in whole.items() if mask & (mask - 1)], total
 
 
 def _families(items: list[Owed]) -> tuple[list[_Items], _Items]:
@@ -214,13 +231,4 @@ def _families(items: list[Owed]) -> tuple[list[_Items], _Items]:
         else:
             home.append(item)
     return [tuple(f) for f in found], tuple(crossing)
-
-
-def _bits(mask: int) -> list[int]:
-    found = []
-    while mask:
-        bit = mask & -mask
-        found.append(bit)
-        mask ^= bit
-    return found
 
