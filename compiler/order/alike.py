@@ -55,13 +55,13 @@ def _could_swap(space: Workspace, i: int, j: int) -> bool:
         return False
     groups = [n[0][0] for n in mine]
     return len(set(groups)) == len(groups) and all(
-        _own(space, i, a[0]) and _own(space, j, b[0]) and _as_far(space.day, a[0], b[0])
+        _own(space, a[0]) and _own(space, b[0]) and _as_far(space.day, a[0], b[0])
         for a, b in zip(mine, other, strict=True)
     )
 
 
-def _own(space: Workspace, i: int, need: Need) -> bool:
-    """Whether nobody but setup i asks anything of this state, and nothing stands in it at the call."""
+def _own(space: Workspace, need: Need) -> bool:
+    """Whether one setup alone asks anything of this state, and nothing stands in it at the call."""
     group, state = need
     setups = [space.day.setups[k] for k in space.members]
     return (

@@ -57,7 +57,9 @@ class Firsts:
     def _merged(self, rests: Sequence[GroupRest]) -> tuple[dict[int, Owed], list[Owed], int]:
         """What is owed to each setup, by its bit; what to the first of several, one for each mask; and the half-minutes
         of the former."""
-        base = max(rests, key=_singles)
+        base = max(rests, key=_singles, default=None)
+        if base is None:
+            return {}, [], 0
         alone, least, hands = base.single.copy(), base.minutes, self.hands
         shared: dict[int, Owed] = {}
         for rest in rests:

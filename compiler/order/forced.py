@@ -19,7 +19,9 @@ Circle = tuple[tuple[int, ...], int]
 """The sets of setups (masks) that cannot all be shot one set after the other, and how many entries it takes more."""
 
 
-def order_of_windows(space: Workspace, opens: tuple[int, ...], closes: tuple[int, ...], least: tuple[int, ...]) -> list[int]:
+def order_of_windows(
+    space: Workspace, opens: tuple[int, ...], closes: tuple[int, ...], least: tuple[int, ...]
+) -> list[int]:
     """By setup, all that is shot before it: what the plan says, what closes too early to come after it, what is as good
     and comes earlier in the plan, and what comes before these."""
     takes, before = space.takes, list(space.pred)
@@ -60,11 +62,12 @@ class Forced:
     def _states(self, g: int, rests: Rests) -> _Single | None:
         """The states of a single piece, where some must be entered again."""
         space, group = self.space, self.space.day.groups[g]
-        if len(group.start) > 1 or any(w != {s: 1 for s in rests.possible[g][i]} for i, w in rests.certain[g].items() if rests.possible[g][i]):
+        possible, certain = rests.possible[g], rests.certain[g]
+        if len(group.start) > 1 or any(certain[i] != dict.fromkeys(some, 1) for i, some in possible.items()):
             return None
         masks: dict[int, int] = {}
-        for i, states in rests.possible[g].items():
-            for s in states:
+        for i, some in possible.items():
+            for s in some:
                 masks[s] = masks.get(s, 0) | 1 << i
         states = tuple(sorted(masks, key=lambda s: masks[s]))
         if not self.circles(tuple(masks[s] for s in states), -1):
@@ -93,15 +96,16 @@ class Forced:
             if one.group in but:
                 continue
             stands = self.space.states[one.group][gear[one.group]][0]
-            left = [(s, mask & rem, p) for s, mask, p in zip(one.states, one.masks, one.prices) if mask & rem]
+            whole = zip(one.states, one.masks, one.prices, strict=True)
+            left = [(s, mask & rem, p) for s, mask, p in whole if mask & rem]
             at = next((k for k, (s, _, _) in enumerate(left) if s == stands), -1)
             price = {mask: p for _, mask, p in left}
-            for masks, more in self.circles(tuple(mask for _, mask, _ in left), at):
-                count, groups, items = found.setdefault(masks, (more, [], {}))
-                for mask in masks:
+            for circle, more in self.circles(tuple(mask for _, mask, _ in left), at):
+                count, groups, items = found.setdefault(circle, (more, [], {}))
+                for mask in circle:
                     _, peak, work = items.get(mask, (mask, 0, 0))
                     items[mask] = (mask, max(peak, price[mask]), work + price[mask] * one.hands)
-                found[masks] = (min(count, more), [*groups, one.group], items)
+                found[circle] = (min(count, more), [*groups, one.group], items)
         return [
             Again(tuple(groups), count, tuple(items.values()), (), 0, True, True)
             for count, groups, items in found.values()

@@ -30,6 +30,7 @@ class Ledger:
         self._at = tuple({i: k for k, i in enumerate(on)} for on in slate.on)
         self._bound: dict[tuple[int, tuple[int, ...]], int] = {}
         self._length: dict[tuple[int, tuple[int, ...]], Length] = {}
+        self._no_shorter: dict[tuple[int, tuple[int, ...]], int] = {}
 
     def rules(self, d: int, setups: tuple[int, ...]) -> Rules:
         """The moves of a day with these setups."""
@@ -69,6 +70,21 @@ class Ledger:
                 got = Length(value, FOREVER if value is None else found.bound + self._around(d))
             self._length[key] = got
         return got
+
+    def shorter(self, d: int, setups: tuple[int, ...], than: int) -> int | None:
+        """The length of day d with these setups where one shorter `than` so many half-minutes was found; else None."""
+        key = (d, setups)
+        if key not in self._length and setups:
+            if self.bound(d, setups) >= than or self._no_shorter.get(key, 0) >= than:
+                return None
+            found = earliest(self.rules(d, setups), None, self.each, than - self._around(d))
+            self.opened += found.opened
+            if found.best is None:
+                self._no_shorter[key] = than
+                return None
+            self._length[key] = Length(found.best.time + self._around(d), found.bound + self._around(d))
+        value = self.length(d, setups).value
+        return None if value is None or value >= than else value
 
     def _around(self, d: int) -> int:
         day = self.slate.days[d]

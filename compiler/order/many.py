@@ -18,7 +18,7 @@ from .visits import Apart, agreed_in, settled
 if TYPE_CHECKING:
     from ..plan import Plan
 
-WORK = 150_000
+WORK = 110_000
 """Moments and bounds looked at when setups are shared out among days."""
 EACH = 3_000
 """Moments of one day looked at for one way of sharing."""

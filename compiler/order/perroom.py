@@ -20,9 +20,9 @@ from .workspace import Workspace
 @dataclass(frozen=True, slots=True)
 class Again:
     """States, or sets of states, that are entered again: `count` entries at least, each one of the `items` (setups of
-    a room, cheapest move, work); fewer by `pieces` whenever a room is entered more than once. `inside`: sets within these,
-    which may be entered with them. `lone`: of these groups, no setup wants more than one piece. `touches`: every entry is
-    a touch of its own."""
+    a room, cheapest move, work); fewer by `pieces` whenever a room is entered more than once (0: not fewer). `inside`:
+    sets within these, which may be entered with them. `lone`: no setup wants more than one piece of these groups.
+    `touches`: every entry is a touch of its own."""
 
     groups: tuple[int, ...]
     count: int
@@ -54,10 +54,9 @@ class PerRoom:
 
     def __init__(self, space: Workspace, rests: Rests) -> None:
         self.space, self.rests = space, rests
-        self.lone = tuple(
-            all(len(w) < 2 for i in space.members for v in space.variants[i] for h, w in zip(v.groups, v.wanted) if h == g)
-            for g in range(len(space.day.groups))
-        )
+        variants = [v for i in space.members for v in space.variants[i]]
+        most = [dict(zip(v.groups, map(len, v.wanted), strict=True)) for v in variants]
+        self.lone = tuple(all(wanted.get(g, 0) < 2 for wanted in most) for g in range(len(space.day.groups)))
         self._cached: dict[tuple[int, int, int, int, bool], tuple[Again, ...]] = {}
 
     def find(self, g: int, sid: int, rem: int, room: int) -> tuple[Again, ...]:

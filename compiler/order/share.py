@@ -138,9 +138,10 @@ class _Work:
         for bound, d, grown in sorted(choices):
             if best is not None and bound >= best[0]:
                 break
-            value = self.value(d, grown)
-            if value < FOREVER and (best is None or value - self.value(d, days[d]) < best[0]):
-                best = (value - self.value(d, days[d]), d, grown)
+            now = self.value(d, days[d])
+            value = self.ledger.shorter(d, grown, FOREVER if best is None else best[0] + now)
+            if value is not None:
+                best = (value - now, d, grown)
         return None if best is None else _with(days, {best[1]: best[2]})
 
     def squeeze(self, days: Days, unit: Unit) -> Days | None:
@@ -207,9 +208,10 @@ class _Work:
         for bound, one, two in sorted(tries):
             if bound >= now or self.spent:
                 break
-            value = self.value(d, one)
-            if value < now and value + self.value(e, two) < now:
-                now, best = value + self.value(e, two), _with(days, {d: one, e: two})
+            value = self.ledger.shorter(d, one, now - self.ledger.bound(e, two))
+            other = None if value is None else self.ledger.shorter(e, two, now - value)
+            if value is not None and other is not None:
+                now, best = value + other, _with(days, {d: one, e: two})
         return best
 
     def exchanges(self, days: Days, d: int, e: int) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:

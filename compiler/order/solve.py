@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from ..facts.numbers import IF_TIME, MUST, WANT, Day
+from ..facts.numbers import FOREVER, IF_TIME, MUST, WANT, Day
 from .advance import Moment, Rules
 from .improve import improve, opening_guess, run_order
 from .search import CLOSE, TIME, TOUCH, TURNED, WAIT, Found, Search
@@ -110,9 +110,10 @@ def _rules(day: Day, dropped: tuple[int, ...]) -> Rules:
     return Rules(Workspace(day, chosen))
 
 
-def earliest(rules: Rules, ceiling: Moment | None, limit: int) -> Found:
-    """The earliest last cut."""
+def earliest(rules: Rules, ceiling: Moment | None, limit: int, before: int = FOREVER) -> Found:
+    """The earliest last cut; none where it is not `before` a time."""
     search = Search(rules, TIME, (), ceiling)
+    search.ceiling = min(search.ceiling, before)
     if search.estimate(rules.opening()) is None:
         return Found(ceiling, search.ceiling, 0, True)
     search.take(opening_guess(rules))
@@ -132,7 +133,7 @@ def _settle(search: Search, limit: int) -> Found:
     if found.proved:
         return found
     if search.stage == TIME:
-        if search.best is None:  # a day so tight that neither look met an end: go deep instead of wide
+        if search.ceiling >= FOREVER:  # a day so tight that neither look met an end: go deep instead of wide
             deep = Search(search.rules, TIME).any(limit // 4)
             search.opened += deep.opened
             search.take(deep.best)
