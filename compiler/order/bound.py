@@ -275,6 +275,10 @@ class Bounds:
             got = self._rooms[key] = (least + more * self.nearest, ROOM_TOUCHES * (entries + more))
         return got
 
+    def entered_more(self, room: int, rem: int) -> int:
+        """How many times more rooms must be entered than there are rooms left."""
+        return self._forced.rooms(room, rem)
+
     def briefly(self, rem: int, room: int) -> int:
         """Half-minutes of takes and rigging left from this room on at least, wherever everything stands."""
         got = self._briefly.get((rem, room))

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ..facts.numbers import FOREVER
+from ..facts.numbers import FOREVER, ROOM_TOUCHES
 from .bound import Bounds
 
 if TYPE_CHECKING:
@@ -21,11 +21,11 @@ class CastWaits:
         self._takes: dict[int, int] = {}
         self._coming: dict[tuple[int, int], int] = {}
 
-    def least(self, at: Moment, spare: int) -> int:
-        """Half-minutes of waiting from this moment on. `spare` half-minutes are left until the day ends too late: where
-        they do not suffice to enter a room once more, every room is shot whole before the next."""
+    def least(self, at: Moment, latest: int, touches: int) -> int:
+        """Half-minutes of waiting from this moment on, in a day whose last cut is no later than `latest` and in which
+        no more `touches` are made."""
         found, rem = 0, at.rem
-        whole = spare < self.bounds.nearest
+        whole = self._whole(at, latest, touches)
         for mine in self.space.casts:
             left = mine & rem
             if not left:
@@ -41,6 +41,19 @@ class CastWaits:
             opened = self._end(left)
             found += (opened if opened > end else end) - at.time - self._of_takes(left)
         return found
+
+    def _whole(self, at: Moment, latest: int, touches: int) -> bool:
+        """Whether every room is shot whole before the next, because none can be entered once more."""
+        bounds = self.bounds
+        if bounds.entered_more(at.room, at.rem):
+            return False
+        minutes, touched = bounds.work(at.rem, at.gear)
+        way, carried = bounds.rooms(at.room, at.rem)
+        meals = sum(m.length for m in self.space.day.meals[at.meals :] if m.must)
+        return (
+            at.time + minutes + way + meals + bounds.nearest > latest
+            or at.touch + touched + carried + ROOM_TOUCHES > touches
+        )
 
     def _until(self, left: int, at: Moment, whole: bool) -> int:
         """Half-minutes until these setups of somebody are shot."""

@@ -73,7 +73,7 @@ class Search:
             return touch
         if touch > self.limits[TOUCH]:
             return None
-        wait = at.wait + (self.rules.waits.least(at, self.limits[TIME] - end) if at.rem else 0)
+        wait = at.wait + (self.rules.waits.least(at, self.limits[TIME], self.limits[TOUCH]) if at.rem else 0)
         if self.stage == WAIT:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
