@@ -13,6 +13,7 @@ from ..report.look import look_for
 from ..report.text import all_lines
 from . import STATUS_FINDINGS, STATUS_OK, STATUS_UNUSABLE
 from .checking import MOST_BYTES_READ, line_reader
+from .unswept import unswept
 
 if TYPE_CHECKING:
     from ..findings import Finding
@@ -56,6 +57,7 @@ Examples:
     help="Compare the best order with another: agreed, story, rooms (room by room), or a file. Twice: those two.",
 )
 @click.option("--ahead", is_flag=True, help="Say which room to rig ahead while others shoot, by whom, for what gain.")
+@unswept()
 def command(
     plans: tuple[str, ...],
     day: str | None,
