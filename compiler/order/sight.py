@@ -16,7 +16,7 @@ class Sight:
         groups = range(len(space.day.groups))
         self._fields: list[tuple[int, int]] = []
         self._cased: list[tuple[int, int]] = []
-        self._codes: list[dict[int, int]] = [{} for _ in groups]
+        self._codes: list[list[int]] = [[] for _ in groups]
         self._live: dict[int, int] = {}
         self._offsets: list[list[tuple[frozenset[int], int]]] = []
         at = 0
@@ -38,11 +38,13 @@ class Sight:
             live = sum(field for sure, field in self._fields if sure & rem)
             live = self._live[rem] = live + sum(bit for users, bit in self._cased if users & rem)
         code = 0
-        for g, sid in enumerate(gear):
-            known = self._codes[g].get(sid)
-            if known is None:
-                known = self._codes[g][sid] = self._code(g, sid)
-            code |= known
+        try:
+            for codes, sid in zip(self._codes, gear, strict=True):
+                code |= codes[sid]
+        except IndexError:  # states are numbered as they are met
+            for g, codes in enumerate(self._codes):
+                codes += [self._code(g, k) for k in range(len(codes), len(self.space.states[g]))]
+            return self.seen(gear, rem)
         return code & live
 
     def _code(self, g: int, sid: int) -> int:
