@@ -18,7 +18,7 @@ LIMIT = 60_000
 FIRST_LOOK = 4_000
 WIDTHS = (8, 32, 128, 512)
 NEARLY = 50
-"""An answer that is this part of the bound above it is left as it is: to look on proves it sooner than to mend it."""
+"""An answer is near to its bound where no more than this part of it lies between."""
 PART_NAMES = {
     TIME: "wrap",
     CLOSE: "changes to the agreed order",
@@ -121,10 +121,13 @@ def earliest(rules: Rules, ceiling: Moment | None, limit: int, before: int = FOR
 
 
 def _settle(search: Search, limit: int) -> Found:
-    """A narrow beam for a good answer, a look at everything, wider beams and a second look, then blocks moved (they
-    take long, and are seldom needed), and the rest of the limit."""
+    """A narrow beam for a good answer and a look at everything, a longer one where the answer is nearly as good as can
+    be; then wider beams and another look, blocks moved (they take long, and are seldom needed), and the rest of the
+    limit."""
     search.beam(WIDTHS[0], limit // 4)
     found = search.run(min(FIRST_LOOK + search.opened, limit))
+    if not found.proved and _nearly(search, found.bound):
+        found = search.run(max(limit // 3, min(FIRST_LOOK + search.opened, limit)))
     if found.proved or search.opened >= limit:
         return found
     for width in WIDTHS[1:3]:
@@ -137,7 +140,7 @@ def _settle(search: Search, limit: int) -> Found:
             deep = Search(search.rules, TIME).any(limit // 4)
             search.opened += deep.opened
             search.take(deep.best)
-        if search.ceiling - found.bound > (found.bound - search.rules.day.call) // NEARLY:
+        if not _nearly(search, found.bound):
             search.take(improve(search.rules, search.best))
     found = search.run(limit - limit // 4)
     if found.proved:
@@ -146,6 +149,11 @@ def _settle(search: Search, limit: int) -> Found:
         search.beam(width, limit)
     proved = search.best is not None and search.ceiling <= found.bound
     return Found(search.best, found.bound, search.opened, proved)
+
+
+def _nearly(search: Search, bound: int) -> bool:
+    """Whether the answer so far is so near to the bound that to look on proves it sooner than to mend it."""
+    return search.stage > TIME or search.ceiling - bound <= (bound - search.rules.day.call) // NEARLY
 
 
 def _finish(rules: Rules, wrap: Found, sure: bool, limit: int, opened: int) -> Answer:
