@@ -17,7 +17,6 @@ from .firsts import Firsts
 from .forced import Forced, order_of_windows
 from .perroom import Again, PerRoom, again_touched, fewer
 from .rest import NOTHING, GroupRest, Rests
-from .sight import Sight
 from .workspace import Gear, Workspace
 
 CLOSELY = 9
@@ -30,8 +29,7 @@ class Bounds:
         self.space = space
         self._groups: dict[tuple[int, int, int, bool], GroupRest] = {}
         self._work: dict[tuple[int, Gear], tuple[int, int]] = {}
-        self._alike: dict[tuple[int, int], tuple[int, int]] = {}
-        self._closely: dict[tuple[int, int, int], tuple[int, int]] = {}
+        self._closely: dict[tuple[int, Gear, int], tuple[int, int]] = {}
         self._rooms: dict[tuple[int, int], tuple[int, int]] = {}
         self._stay: dict[tuple[int, int], tuple[int, int]] = {}
         self._briefly: dict[tuple[int, int], int] = {}
@@ -42,11 +40,10 @@ class Bounds:
         self._takes: dict[int, int] = {}
         self._rooms_of: dict[int, frozenset[int]] = {}
         self._visits = self._part_visits()
-        self._due: dict[tuple[int, int, int], int] = {}
+        self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self.certain, self.possible = self._demands()
         self._left = Rests(space, self.certain, self.possible)
-        self._sight = Sight(space, self._left)
         self._per_room = PerRoom(space, self._left)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
@@ -237,7 +234,7 @@ class Bounds:
 
     def _by_then(self, mask: int, rem: int, gear: Gear) -> int:
         """Least half-minutes of takes and rigging for the setups of a mask, while others of rem may come between."""
-        key = (mask, rem, self._sight.seen(gear, mask))
+        key = (mask, rem, gear)
         got = self._due.get(key)
         if got is None:
             rests = [self._rest_by_then(g, sid, mask, rem) for g, sid in enumerate(gear)]
@@ -303,21 +300,17 @@ class Bounds:
 
     def work(self, rem: int, gear: Gear) -> tuple[int, int]:
         """(least half-minutes of takes and rigging left, least touches left), room changes apart."""
-        place = (rem, gear)
-        got = self._work.get(place)
+        key = (rem, gear)
+        got = self._work.get(key)
         if got is None:
-            key = (rem, self._sight.seen(gear, rem))
-            got = self._alike.get(key)
-            if got is None:
-                rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
-                least, touches = self._shared(rests, rem)
-                got = self._alike[key] = (least + self._tones(rem), touches)
-            self._work[place] = got
+            rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
+            least, touches = self._shared(rests, rem)
+            got = self._work[key] = (least + self._tones(rem), touches)
         return got
 
     def closely(self, rem: int, gear: Gear, room: int) -> tuple[int, int]:
         """As `work`, seen from a room, and looked at closely: it takes longer, and is never less."""
-        key = (rem, self._sight.seen(gear, rem), room)
+        key = (rem, gear, room)
         got = self._closely.get(key)
         if got is None:
             rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
