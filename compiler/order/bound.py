@@ -314,7 +314,7 @@ class Bounds:
         got = self._closely.get(key)
         if got is None:
             rests = [self.group_rest(g, sid, rem) for g, sid in enumerate(gear)]
-            again = [f for g, r in enumerate(rests) if r.work for f in self._per_room.find(g, gear[g], rem, room)]
+            again = [f for g, r in enumerate(rests) if r.owed for f in self._per_room.find(g, gear[g], rem, room)]
             entered = fewer(again, self._forced.rooms(room, rem))
             entered += self._forced.groups(gear, rem, {again.groups[0] for again in entered})
             least = self._shared(rests, rem, entered)[0] + self._tones(rem)
@@ -336,7 +336,7 @@ class Bounds:
                 touches += rest.touches
                 if rest.alone > alone:
                     alone = rest.alone
-        least = self._firsts.least(rests, pool, entered, self.nearest)
+        least = self._firsts.least([rest.owed for rest in rests], pool, entered, self.nearest)
         return max(least, alone) + self._shot(rem), touches
 
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:

@@ -7,18 +7,21 @@ some of them only is brought with it, or later for a first of its own.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
+from ..facts.pieces import changeover
 from .workspace import Workspace
 
 if TYPE_CHECKING:
     from .perroom import Again
-    from .rest import GroupRest
 
 Owed = tuple[int, int, int]
 """Setups as a mask, half-minutes that the first of them pays at least, and half-minutes of work in all."""
 _Items = tuple[Owed, ...]
+FEW = 6
+"""Where more than these may fall into one changeover beside an item, it is taken to add nothing: all mixes would have
+to be looked at, and they double with each."""
 
 
 class Firsts:
@@ -33,13 +36,14 @@ class Firsts:
         self._family: dict[_Items, tuple[list[_Items], _Items]] = {}
         self._crossed: dict[tuple[Owed, _Items, _Items, _Items, bool], int] = {}
 
-    def least(self, rests: Sequence[GroupRest], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
-        """No fewer half-minutes of rigging: what is owed for each group, and work that may fall anywhere. Looked at
+    def least(self, owed: Sequence[_Items], pool: int, entered: Sequence[Again] | None, spare: int) -> int:
+        """No fewer half-minutes of rigging: what is `owed` for each group, and work that may fall anywhere. Looked at
         closely: masks that cross others, and what is entered again; entering a room once more takes `spare`."""
-        hands, total = self.hands, pool + sum([rest.work for rest in rests])
+        hands, total = self.hands, pool + sum([work for group in owed for _, _, work in group])
         if hands == 1:  # nobody works beside another: all of it is done one thing after the other
             return total + _worked_again(entered, spare) if entered else total
-        alone, shared, least = self._merged(rests)
+        alone, shared = _merged(owed)
+        least = sum([changeover(work, price, hands) for _, price, work in alone.values()])
         if shared:
             parts, crossing = self._families(shared)
             for part in parts:
@@ -49,38 +53,10 @@ class Firsts:
                 for k, item in enumerate(crossing):
                     least += self._extra(item, crossing[:k], parts, alone)
         if entered:
-            least += self._again(rests, entered, spare)
+            least += self._again(owed, entered, spare)
             total += _worked_again(entered, spare * hands)
         spread = -(-total // hands)
         return least if least > spread else spread
-
-    def _merged(self, rests: Sequence[GroupRest]) -> tuple[dict[int, Owed], list[Owed], int]:
-        """What is owed to each setup, by its bit; what to the first of several, one for each mask; and the half-minutes
-        of the former."""
-        base = max(rests, key=_singles, default=None)
-        if base is None:
-            return {}, [], 0
-        alone, least, hands = base.single.copy(), base.minutes, self.hands
-        shared: dict[int, Owed] = {}
-        for rest in rests:
-            if rest is not base:
-                for mask, item in rest.single.items():
-                    known = alone.get(mask)
-                    if known is not None:
-                        _, price, work = known
-                        spread = -(-work // hands)
-                        least -= price if price > spread else spread
-                        item = (mask, price if price > item[1] else item[1], work + item[2])
-                    alone[mask] = item
-                    _, price, work = item
-                    spread = -(-work // hands)
-                    least += price if price > spread else spread
-            for mask, item in rest.several.items():
-                known = shared.get(mask)
-                if known is not None:
-                    item = (mask, known[1] if known[1] > item[1] else item[1], known[2] + item[2])
-                shared[mask] = item
-        return alone, list(shared.values()), least
 
     def _bits(self, mask: int) -> list[int]:
         got = self._bits_of.get(mask)
@@ -104,7 +80,7 @@ class Firsts:
             got = self._parts[key] = self._find_part(items, alone)
         return got
 
-    def _again(self, rests: Sequence[GroupRest], entered: Sequence[Again], spare: int) -> int:
+    def _again(self, owed: Sequence[_Items], entered: Sequence[Again], spare: int) -> int:
         """Half-minutes that what is entered again adds at least, taken to be what adds least. Whoever enters a room
         once more to save some of it pays `spare` half-minutes for that, so no more than they are charged for what it
         saves. No piece is brought into a state twice in one changeover: beside what is entered again stand the other
@@ -112,19 +88,15 @@ class Firsts:
         minutes = 0
         earlier: list[Again] = []
         for again in entered:
-            beside = [r for g, r in enumerate(rests) if g not in again.groups] if again.lone else rests
-            alone, shared, _ = self._merged(beside)
+            beside = [o for g, o in enumerate(owed) if g not in again.groups] if again.lone else owed
+            alone, shared = _merged(beside)
             parts, crossing = self._families(shared)
             apart = [e for e in earlier if not again.lone or not set(e.groups) & set(again.groups)]
             before = (*crossing, *again.inside, *(item for e in apart for item in e.items))
-            costs = sorted(self._extra(item, before, parts, alone, False) for item in again.items)
             earlier.append(again)
-            if again.pieces:
-                costs = [min(spare // again.pieces, cost) for cost in costs]
-                minutes += sum(costs[: again.count])
-                spare -= costs[again.count - 1] * again.pieces
-            else:
-                minutes += again.count * costs[0]
+            costs = [self._extra(item, before, parts, alone, False) for item in again.items]
+            more, spare = _charged(again, costs, spare)
+            minutes += more
         return minutes
 
     def _extra(
@@ -154,6 +126,8 @@ class Firsts:
                     peak, load = o[1], o[2]
             inside = [o for o in reversed(kept) if o[0] & bit]
             others = [o for o in before if o[0] & bit and not self.earlier[bit] & o[0]]
+            if len(others) > FEW:
+                return 0
             contents = [(peak, load)]
             for o in inside:
                 if self.earlier[bit] & o[0]:
@@ -163,16 +137,12 @@ class Firsts:
             for o in others:
                 contents += [(max(p, o[1]), w + o[2]) for p, w in contents]
             for p, w in contents:
-                more = self._minutes(max(p, price), w + work) - self._minutes(p, w)
+                more = changeover(w + work, max(p, price), self.hands) - changeover(w, p, self.hands)
                 if best < 0 or more < best:
                     best = more
             if best == 0:
                 break
         return max(best, 0)
-
-    def _minutes(self, peak: int, work: int) -> int:
-        spread = -(-work // self.hands)
-        return peak if peak > spread else spread
 
     def _find_part(self, items: _Items, alone: _Items) -> int:
         whole = items[0][0]
@@ -181,11 +151,11 @@ class Firsts:
             if self.earlier[bit] & whole:
                 continue
             _, peak, work = next((a for a in alone if a[0] == bit), (bit, 0, 0))
-            more = -max(peak, -(-work // self.hands))
+            more = -changeover(work, peak, self.hands)
             for mask, price, load in items:
                 if mask & bit:
                     peak, work = max(peak, price), work + load
-            more += max(peak, -(-work // self.hands))
+            more += changeover(work, peak, self.hands)
             left = [item for item in items if not item[0] & bit]
             if left and (best < 0 or more < best):
                 for part in self._families(left)[0]:
@@ -195,22 +165,37 @@ class Firsts:
         return max(best, 0)
 
 
-def _singles(rest: GroupRest) -> int:
-    return len(rest.single)
-
-
 def _worked_again(entered: Sequence[Again], spare: int) -> int:
     """The least work of what is entered again; entering a room once more takes `spare`."""
     found = 0
     for again in entered:
-        works = sorted(work for _, _, work in again.items)
-        if again.pieces:
-            works = [min(spare // again.pieces, work) for work in works]
-            found += sum(works[: again.count])
-            spare -= works[again.count - 1] * again.pieces
-        else:
-            found += again.count * works[0]
+        more, spare = _charged(again, [work for _, _, work in again.items], spare)
+        found += more
     return found
+
+
+def _charged(again: Again, costs: list[int], spare: int) -> tuple[int, int]:
+    """(what is entered again costs at least, what is left to spare for entering a room once more): the cheapest of the
+    items, and none for more than entering a room takes for each piece that it then finds standing."""
+    if not again.pieces:
+        return again.count * min(costs), spare
+    least = [min(spare // again.pieces, cost) for cost in sorted(costs)[: again.count]]
+    return sum(least), spare - least[-1] * again.pieces
+
+
+def _merged(owed: Iterable[_Items]) -> tuple[dict[int, Owed], list[Owed]]:
+    """What is owed to single setups, by the bit of each, and what to the first of several: one item for each mask."""
+    alone: dict[int, Owed] = {}
+    shared: dict[int, Owed] = {}
+    for group in owed:
+        for item in group:
+            mask, price, work = item
+            whole = shared if mask & (mask - 1) else alone
+            known = whole.get(mask)
+            if known is not None:
+                item = (mask, price if price > known[1] else known[1], work + known[2])
+            whole[mask] = item
+    return alone, list(shared.values())
 
 
 def _families(items: list[Owed]) -> tuple[list[_Items], _Items]:

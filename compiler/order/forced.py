@@ -17,6 +17,8 @@ from .workspace import Gear, Workspace
 
 Circle = tuple[tuple[int, ...], int]
 """The sets of setups (masks) that cannot all be shot one set after the other, and how many entries it takes more."""
+MOST = 7
+"""Of a circle of more sets than these the fewest entries are not looked for: the ways to go round grow too many."""
 
 
 def order_of_windows(
@@ -31,11 +33,16 @@ def order_of_windows(
         for j in space.members:
             if i != j and opens[j] + takes[j] + least[i] + takes[i] > closes[i]:
                 before[j] |= 1 << i
-    for via in space.members:
-        for i in space.members:
+    _pass_on(before)
+    return before
+
+
+def _pass_on(before: list[int]) -> None:
+    """What comes before something that comes before it comes before it too."""
+    for via in range(len(before)):
+        for i in range(len(before)):
             if before[i] >> via & 1:
                 before[i] |= before[via]
-    return before
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +142,7 @@ class Forced:
                 if mask >> i & 1:
                     before |= self.before[i]
             ahead.append(sum(1 << k for k, other in enumerate(sets) if before & other))
-        for via in range(len(sets)):
-            for k in range(len(sets)):
-                if ahead[k] >> via & 1:
-                    ahead[k] |= ahead[via]
+        _pass_on(ahead)
         found: list[list[int]] = []
         for k in range(len(sets)):
             if ahead[k] >> k & 1 and not any(k in ring for ring in found):
@@ -148,7 +152,10 @@ class Forced:
         return found
 
     def _entries(self, masks: tuple[int, ...], inside: int) -> int:
-        """The fewest entries that see all of these sets shot: in each, whatever can be shot is."""
+        """The fewest entries that see all of these sets shot: in each, whatever can be shot is. Of many sets it is only
+        known that one must be entered again."""
+        if len(masks) > MOST:
+            return len(masks) + 1 - (inside >= 0)
         whole = sum(masks)
         start = self._run(masks[inside], whole) if inside >= 0 else whole
         layer, seen, count = {(start, inside)}, set[int](), 0

@@ -13,15 +13,11 @@ from .workspace import Workspace
 
 @dataclass(frozen=True, slots=True)
 class GroupRest:
-    """Least work left for one group: entries owed to a setup (by its bit) and what they take with all hands
-    (`minutes`), entries owed to the first of several, the `work` of both, work that may fall anywhere, the least number
-    of touches, and the half-minutes for which its pieces keep somebody busy one changeover after another, however many
-    hands there are."""
+    """Least work left for one group: entries owed to the first of some setups, work that may fall anywhere, the least
+    number of touches, and the half-minutes for which its pieces keep somebody busy one changeover after another,
+    however many hands there are."""
 
-    single: dict[int, Owed]
-    minutes: int
-    several: dict[int, Owed]
-    work: int
+    owed: tuple[Owed, ...]
     pool: int
     touches: int
     alone: int
@@ -44,7 +40,7 @@ class Visit:
     level: int
 
 
-NOTHING = GroupRest({}, 0, {}, 0, 0, 0, 0)
+NOTHING = GroupRest((), 0, 0, 0)
 
 
 class Rests:
@@ -92,7 +88,7 @@ class Rests:
                 owed.append((owners, visit.price, work * at_once))
                 short -= at_once
             pool += work * short
-        return _rest(owed, pool, touches, self.space.day.groups[g], self.space.day.riggers)
+        return _rest(owed, pool, touches, self.space.day.groups[g])
 
     def visits(self, g: int, case: bool) -> tuple[Visit, ...]:
         """The sets of states that a group's pieces are brought into, with who wants a piece there."""
@@ -115,18 +111,7 @@ class Rests:
         return got
 
 
-def _rest(owed: list[Owed], pool: int, touches: int, group: Group, hands: int) -> GroupRest:
+def _rest(owed: list[Owed], pool: int, touches: int, group: Group) -> GroupRest:
     """In one changeover no piece has two tasks, so what all of them cost is spread over as many pieces."""
-    single: dict[int, Owed] = {}
-    several: dict[int, Owed] = {}
-    work = minutes = 0
-    for mask, price, load in owed:
-        work += load
-        whole = several if mask & (mask - 1) else single
-        known = whole.get(mask)
-        whole[mask] = (mask, price, load) if known is None else (mask, max(price, known[1]), load + known[2])
-    for _, price, load in single.values():
-        spread = -(-load // hands)
-        minutes += price if price > spread else spread
-    alone = (pool + work) // group.hands
-    return GroupRest(single, minutes, several, work, pool, touches, -(-alone // len(group.start)))
+    alone = (pool + sum(work for _, _, work in owed)) // group.hands
+    return GroupRest(tuple(owed), pool, touches, -(-alone // len(group.start)))
