@@ -252,6 +252,8 @@ class Rules:
         opens, back = bounds.stay(at.room, rem)
         if at.time >= opens or end is None:
             return end
+        if bounds.entered_more(at.room, rem):  # coming back may be one of the entries that are counted already
+            back = 0
         away = self._with_meals(at, least + back, closing)
         stay = self._with_meals(at, least, max(closing, opens + bounds.together(rem) + bounds.fed(at.meals, opens)))
         return min(away, stay) if away is not None and stay is not None else stay if away is None else away
