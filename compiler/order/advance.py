@@ -6,6 +6,7 @@ Every search and every replay of an abstract order goes through here, so that th
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Protocol
 
 from ..facts.numbers import FOREVER, MEAL_TOUCHES, ROOM_TOUCHES
 from .bound import Bounds
@@ -59,8 +60,26 @@ class Moment:
         return (self.time, self.close, self.touch, self.wait, self.turned)
 
 
+QUICKLY, CLOSELY, BY_ROOM = 0, 1, 2
+"""How closely the least that is left is looked at; each takes longer than the one before, and is never less."""
+
+
+class Apart(Protocol):
+    """The least that is left, reckoned room by room, as half-minutes and as touches where only so many half-minutes are
+    left; `opened` counts the moments it has opened for that."""
+
+    @property
+    def opened(self) -> int: ...
+
+    def least(self, rem: int, gear: Gear, room: int) -> int: ...
+
+    def touched(self, rem: int, gear: Gear, room: int, minutes: int) -> int: ...
+
+
 class Rules:
     """The moves of a day over its workspace and bounds."""
+
+    apart: Apart | None = None
 
     def __init__(self, space: Workspace) -> None:
         self.space = space
@@ -220,14 +239,17 @@ class Rules:
             return
         before = self.bounds.before
         ready = [i for i in self.space.members if at.rem >> i & 1 and not before[i] & at.rem]
-        starts = [at]
-        if at.step is None or at.step[0] >= 0:
-            fed = self.eat(at)
-            if fed is not None and (hopeful is None or hopeful(fed)):
-                starts.append(fed)
+        starts = [at, *(instead for instead in self.first(at) if hopeful is None or hopeful(instead))]
         for start in starts:
             for i in ready:
                 yield from self.shoot(start, i, late)
+
+    def first(self, at: Moment) -> Iterator[Moment]:
+        """What may be done before the next setup: the meal, where none was just had."""
+        if at.step is None or at.step[0] >= 0:
+            fed = self.eat(at)
+            if fed is not None:
+                yield fed
 
     def done(self, at: Moment) -> bool:
         """Everything shot, every meal had that must be, and the wrap in time."""
@@ -236,7 +258,7 @@ class Rules:
         wrap = at.time + self.day.pack
         return wrap <= at.due and wrap <= self.day.latest_wrap
 
-    def least_end(self, at: Moment, closely: bool = False) -> int | None:
+    def least_end(self, at: Moment, closely: int = QUICKLY) -> int | None:
         """No last cut before this from here; None where the day can no longer be finished."""
         bounds, rem = self.bounds, at.rem
         if not rem:
@@ -248,6 +270,8 @@ class Rules:
         least = at.time + work[0] + bounds.rooms(at.room, rem)[0]
         if bounds.too_late(at.time, rem, at.room, at.gear, least):
             return None
+        if closely == BY_ROOM and self.apart is not None:
+            least = max(least, at.time + self.apart.least(rem, at.gear, at.room))
         end = self._with_meals(at, least, closing)
         opens, back = bounds.stay(at.room, rem)
         if at.time >= opens or end is None:
@@ -257,6 +281,16 @@ class Rules:
         away = self._with_meals(at, least + back, closing)
         stay = self._with_meals(at, least, max(closing, opens + bounds.together(rem) + bounds.fed(at.meals, opens)))
         return min(away, stay) if away is not None and stay is not None else stay if away is None else away
+
+    def least_touched(self, at: Moment, closely: int, latest: int) -> int:
+        """No fewer touches than this are left for an end no later than `latest`."""
+        bounds, rem = self.bounds, at.rem
+        look = bounds.closely(rem, at.gear, at.room) if closely else bounds.work(rem, at.gear)
+        least = look[1] + bounds.rooms(at.room, rem)[1]
+        if closely == BY_ROOM and self.apart is not None:
+            minutes = latest - at.time - self._meals[at.meals]
+            least = max(least, self.apart.touched(rem, at.gear, at.room, minutes))
+        return least
 
     def _with_meals(self, at: Moment, base: int, closing: int) -> int | None:
         """The end with the meals still due: `base` without them, never before `closing`; None where it is too late."""

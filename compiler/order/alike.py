@@ -17,7 +17,7 @@ Need = tuple[int, int]
 def alike(space: Workspace) -> tuple[tuple[int, int], ...]:
     """Pairs of setups (first, next) of which the next is as good as the first, each next once."""
     day = space.day
-    if day.agreed or day.absent:
+    if day.agreed or day.absent or space.afoot:  # a piece may stand where only one of them wants it
         return ()
     timeless = not day.meals and day.gap >= FOREVER and not any(day.setups[i].windows for i in space.members)
     found: list[tuple[int, int]] = []

@@ -43,13 +43,13 @@ class Bounds:
         self._due: dict[tuple[int, int, Gear], int] = {}
         self._by_group: dict[tuple[int, int, int, int], GroupRest] = {}
         self.certain, self.possible = self._demands()
-        self._left = Rests(space, self.certain, self.possible)
-        self._per_room = PerRoom(space, self._left)
+        self.rests = Rests(space, self.certain, self.possible)
+        self._per_room = PerRoom(space, self.rests)
         self.opens, self.closes = self._limits()
         self.least = tuple(self._least_rig(i) for i in range(len(space.day.setups)))
         self.before = order_of_windows(space, self.opens, self.closes, self.least)
         self._firsts = Firsts(space, self.before)
-        self._forced = Forced(space, self.before, self._left)
+        self._forced = Forced(space, self.before, self.rests)
         ways = [w for a, row in enumerate(space.day.travel) for b, w in enumerate(row) if a != b]
         self.nearest = min(ways, default=0)
 
@@ -93,7 +93,7 @@ class Bounds:
     def _least_rig(self, i: int) -> int:
         """Half-minutes of rigging that setup i costs wherever everything stands: what only it wants must be brought."""
         setup = self.space.day.setups[i]
-        if setup.flat or not self.space.chosen >> i & 1:
+        if setup.flat or self.space.afoot or not self.space.chosen >> i & 1:
             return setup.surely
         longest = 0
         for g in self.space.touching[i]:
@@ -157,7 +157,7 @@ class Bounds:
     def _rest_after(self, g: int, first: int, rest: int) -> GroupRest:
         """Least work left for one group once `first` is shot, when nothing else is known of where its pieces stand."""
         users = rest & self.space.users[g]
-        if not users:
+        if not users or self.space.afoot:
             return NOTHING
         group = self.space.day.groups[g]
         sure = tuple(self.certain[g].get(first, ())) if len(group.start) == 1 else ()
@@ -166,7 +166,7 @@ class Bounds:
         if got is None:
             others = frozenset(s for j, states in self.possible[g].items() if not rest >> j & 1 for s in states)
             free = frozenset() if sure else others | set(group.start)
-            got = self._rests[key] = self._left.find(g, sure, users, True, free, others)
+            got = self._rests[key] = self.rests.find(g, sure, users, True, free, others)
         return got
 
     def _last_start(self, left: list[int]) -> int:
@@ -252,7 +252,7 @@ class Bounds:
             via = frozenset(s for j, states in self.possible[g].items() if others >> j & 1 for s in states)
             clears = bool(rem & self.space.clearers[g])
             standing = self.space.states[g][sid]
-            got = self._by_group[key] = self._left.find(g, standing, users, clears, frozenset(), via)
+            got = self._by_group[key] = self.rests.find(g, standing, users, clears, frozenset(), via)
         return got
 
     def rooms(self, room: int, rem: int) -> tuple[int, int]:
@@ -339,6 +339,11 @@ class Bounds:
         least = self._firsts.least([rest.owed for rest in rests], pool, entered, self.nearest)
         return max(least, alone) + self._shot(rem), touches
 
+    def left_of(self, rests: list[GroupRest], mask: int) -> tuple[int, int]:
+        """(half-minutes of takes, rigging and tones, touches) of these setups, where this is the rest of each group."""
+        least, touches = self._shared(rests, mask)
+        return least + self._tones(mask), touches
+
     def group_rest(self, g: int, sid: int, rem: int) -> GroupRest:
         """Least work left for one group standing as numbered."""
         users = rem & self.space.users[g]
@@ -347,7 +352,7 @@ class Bounds:
         key = (g, sid, users, bool(rem & self.space.clearers[g]))
         got = self._groups.get(key)
         if got is None:
-            got = self._groups[key] = self._left.find(g, self.space.states[g][sid], users, key[3])
+            got = self._groups[key] = self.rests.find(g, self.space.states[g][sid], users, key[3])
         return got
 
 

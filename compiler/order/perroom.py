@@ -67,7 +67,7 @@ class PerRoom:
         if got is None:
             standing = self.space.states[g][sid]
             levels: dict[int, list[Visit]] = {}
-            for visit in self.rests.visits(g, may_clear or CASE in standing):
+            for visit in self.rests.visits(g, may_clear or CASE in standing, self.rests.astray(g, standing)):
                 if visit.sure & users:
                     levels.setdefault(visit.level, []).append(visit)
             found = [

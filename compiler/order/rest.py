@@ -41,6 +41,7 @@ class Visit:
 
 
 NOTHING = GroupRest((), 0, 0, 0)
+NONE: frozenset[int] = frozenset()
 
 
 class Rests:
@@ -51,7 +52,7 @@ class Rests:
         self, space: Workspace, certain: list[dict[int, Counter[int]]], possible: list[dict[int, frozenset[int]]]
     ) -> None:
         self.space, self.certain, self.possible = space, certain, possible
-        self._visited: dict[tuple[int, bool], tuple[Visit, ...]] = {}
+        self._visited: dict[tuple[int, bool, frozenset[int]], tuple[Visit, ...]] = {}
 
     def find(
         self,
@@ -66,7 +67,7 @@ class Rests:
         hands = self.space.day.groups[g].hands
         owed: list[Owed] = []
         pool = touches = 0
-        for visit in self.visits(g, may_clear or CASE in standing):
+        for visit in self.visits(g, may_clear or CASE in standing, self.astray(g, standing)):
             sure = users & visit.sure
             if not sure or (free and visit.states & free):
                 continue
@@ -90,14 +91,21 @@ class Rests:
             pool += work * short
         return _rest(owed, pool, touches, self.space.day.groups[g])
 
-    def visits(self, g: int, case: bool) -> tuple[Visit, ...]:
+    def astray(self, g: int, standing: tuple[int, ...]) -> frozenset[int]:
+        """Where pieces stand that neither stood there at the call nor are wanted there."""
+        if not self.space.afoot:
+            return NONE
+        known = {CASE, *self.space.day.groups[g].start}.union(*self.possible[g].values())
+        return frozenset(standing) - known
+
+    def visits(self, g: int, case: bool, astray: frozenset[int] = NONE) -> tuple[Visit, ...]:
         """The sets of states that a group's pieces are brought into, with who wants a piece there."""
-        got = self._visited.get((g, case))
+        got = self._visited.get((g, case, astray))
         if got is None:
             group, certain, possible = self.space.day.groups[g], self.certain[g], self.possible[g]
             flat = frozenset(s for i, states in possible.items() if self.space.day.setups[i].flat for s in states)
             targets = {s for states in possible.values() for s in states} - {CASE}
-            sources = {s for s in group.start if s != CASE} | ({CASE} if case else set())
+            sources = {s for s in group.start if s != CASE} | ({CASE} if case else set()) | astray
             found: list[Visit] = []
             for e in entries(group.cost, targets, sources, flat):
                 counts = tuple((1 << i, n) for i, w in certain.items() if (n := sum(w[s] for s in e.states)))
@@ -107,7 +115,7 @@ class Rests:
                 uneven = counts if any(n < most for _, n in counts) else ()
                 level = max((v.level + 1 for v in found if v.states < e.states), default=0)
                 found.append(Visit(e.states, e.charged, e.price, sure, maybe, most, uneven, len(e.states) == 1, level))
-            got = self._visited[g, case] = tuple(found)
+            got = self._visited[g, case, astray] = tuple(found)
         return got
 
 

@@ -9,11 +9,16 @@ from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
 from ..facts.numbers import FOREVER, ROOM_TOUCHES
-from .advance import Moment, Rules
+from .advance import BY_ROOM, CLOSELY, QUICKLY, Moment, Rules
 from .workspace import Gear
 
 TIME, CLOSE, TOUCH, WAIT, TURNED = 0, 1, 2, 3, 4
 CROSS = 48
+SOON, MANY = 200, 17
+"""Moments opened before the rooms are looked at one by one, where there are not many setups: a small day is over before
+that pays."""
+LIGHTER = 4
+"""So many moments of a room alone are as much work as one of the day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +36,16 @@ class Search:
     """Minimise one part of the objective (`stage`) while the parts before it stay within `limits`."""
 
     def __init__(
-        self, rules: Rules, stage: int, limits: tuple[int, ...] = (), known: Moment | None = None, least: bool = False
+        self,
+        rules: Rules,
+        stage: int,
+        limits: tuple[int, ...] = (),
+        known: Moment | None = None,
+        least: bool = False,
+        start: Moment | None = None,
     ) -> None:
-        """`least`: no answer has less than the limits, so what could have is not lost where another has less."""
+        """`least`: no answer has less than the limits, so what could have is not lost where another has less.
+        `start`: where to begin, if not in the morning; what is opened from there is kept in `seen`."""
         self.rules = rules
         self.least = least
         self.stage = stage
@@ -41,8 +53,11 @@ class Search:
         self.best = known
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
+        self._telling: bool | None = None
+        self.start, self.seen = start, list[Moment]()
+        self._beside = rules.apart.opened if rules.apart is not None else 0
         self._all_back = max((back for _, back, _ in rules.day.absent), default=-FOREVER)
-        self._heap: list[tuple[int, int, int, int, Moment, bool]] | None = None
+        self._heap: list[tuple[int, int, int, int, Moment, int]] | None = None
         self._serial = 0
         self._exact: dict[tuple[int, int, int, Gear], list[tuple[int, ...]]] = {}
         self._cross: dict[tuple[int, int, int], list[Moment]] = {}
@@ -53,7 +68,7 @@ class Search:
         if guess is not None and guess.value()[self.stage] < self.ceiling:
             self.best, self.ceiling = guess, guess.value()[self.stage]
 
-    def estimate(self, at: Moment, closely: bool = False) -> int | None:
+    def estimate(self, at: Moment, closely: int = QUICKLY) -> int | None:
         """The least value of this stage from here; None where a limit or the day itself cannot be kept."""
         end = self.rules.least_end(at, closely)
         if end is None:
@@ -66,9 +81,8 @@ class Search:
             return at.close
         touch = at.touch
         if at.rem:
-            bounds = self.rules.bounds
-            look = bounds.closely(at.rem, at.gear, at.room) if closely else bounds.work(at.rem, at.gear)
-            touch += look[1] + bounds.rooms(at.room, at.rem)[1]
+            look = closely if closely < BY_ROOM or self._rooms_tell() else CLOSELY
+            touch += self.rules.least_touched(at, look, self.limits[TIME])
         if self.stage == TOUCH:
             return touch
         if touch > self.limits[TOUCH]:
@@ -78,8 +92,25 @@ class Search:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
 
+    def _rooms_tell(self) -> bool:
+        """Whether the touches of the rooms one by one are more than is known without: where they are not in the
+        morning, they are seldom later."""
+        if self._telling is None:
+            opening, end = self.rules.opening(), self.limits[TIME]
+            near, by_room = (self.rules.least_touched(opening, look, end) for look in (CLOSELY, BY_ROOM))
+            self._telling = self.stage == TOUCH and by_room > near
+        return self._telling
+
+    def spent(self) -> int:
+        """Moments opened, with what was opened room by room for them: that is less work each."""
+        beside = self.rules.apart.opened - self._beside if self.rules.apart is not None else 0
+        return self.opened + beside // LIGHTER
+
     def _late(self) -> int:
-        """An end from which on nothing is of use."""
+        """An end from which on nothing is of use. Of one room alone none is known: coming back may be sooner than the
+        bounds of whoever stays."""
+        if self.start is not None:
+            return FOREVER
         return self.ceiling if self.stage == TIME else self.limits[TIME] + 1
 
     def _hopeful(self, at: Moment) -> bool:
@@ -89,10 +120,10 @@ class Search:
     def run(self, limit: int) -> Found:
         """Search until proven or until `limit` moments are opened in all; may be called again to go on."""
         if self._heap is None:
-            opening = self.rules.opening()
+            opening = self.start or self.rules.opening()
             first = self.estimate(opening)
-            self._heap = [] if first is None else [(first, 0, 0, 0, opening, False)]
-        heap = self._heap
+            self._heap = [] if first is None else [(first, 0, 0, 0, opening, QUICKLY)]
+        heap, many = self._heap, self.rules.space.chosen.bit_count() >= MANY
         while heap:
             entry = heappop(heap)
             value, at = entry[0], entry[4]
@@ -101,28 +132,31 @@ class Search:
             if self.rules.done(at):
                 self.best, self.ceiling = at, value
                 break
-            if self.opened >= limit:
+            if self.spent() >= limit:
                 heappush(heap, entry)
-                return Found(self.best, value, self.opened, False)
-            if not entry[5]:
-                nearer = self.estimate(at, True)
+                return Found(self.best, value, self.spent(), False)
+            closely = BY_ROOM if many or self.opened >= SOON else CLOSELY
+            if entry[5] < closely:
+                nearer = self.estimate(at, closely)
                 if nearer is None or nearer >= self.ceiling:
                     continue
                 if nearer > value:
-                    heappush(heap, (nearer, *entry[1:5], True))
+                    heappush(heap, (nearer, *entry[1:5], closely))
                     continue
             if not self._fresh(at):
                 continue
             self.opened += 1
+            if self.start is not None:
+                self.seen.append(at)
             for child in self.rules.after(at, self._hopeful, self._late()):
                 guess = self.estimate(child)
                 if guess is None or guess >= self.ceiling or not self._record(child):
                     continue
                 self._serial += 1
                 guess = max(guess, value)
-                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, self._serial, child, False))
+                heappush(heap, (guess, child.rem.bit_count() - child.meals, child.time, self._serial, child, QUICKLY))
         heap.clear()
-        return Found(self.best, self.ceiling, self.opened, True)
+        return Found(self.best, self.ceiling, self.spent(), True)
 
     def any(self, limit: int) -> Found:
         """Any order at all, whatever its value: deepest first."""

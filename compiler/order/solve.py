@@ -8,6 +8,7 @@ from itertools import combinations
 
 from ..facts.numbers import FOREVER, IF_TIME, MUST, WANT, Day
 from .advance import Moment, Rules
+from .byroom import ByRoom
 from .improve import improve, opening_guess, run_order
 from .search import CLOSE, TIME, TOUCH, TURNED, WAIT, Found, Search
 from .steps import Step
@@ -107,7 +108,9 @@ def _rules(day: Day, dropped: tuple[int, ...]) -> Rules:
     chosen = (1 << len(day.setups)) - 1
     for i in dropped:
         chosen &= ~(1 << i)
-    return Rules(Workspace(day, chosen))
+    rules = Rules(Workspace(day, chosen))
+    rules.apart = ByRoom(rules.bounds)
+    return rules
 
 
 def earliest(rules: Rules, ceiling: Moment | None, limit: int, before: int = FOREVER) -> Found:
@@ -125,14 +128,14 @@ def _settle(search: Search, limit: int) -> Found:
     be; then wider beams and another look, blocks moved (they take long, and are seldom needed), and the rest of the
     limit."""
     search.beam(WIDTHS[0], limit // 4)
-    found = search.run(min(FIRST_LOOK + search.opened, limit))
+    found = search.run(min(FIRST_LOOK + search.spent(), limit))
     if not found.proved and _nearly(search, found.bound):
-        found = search.run(max(limit // 3, min(FIRST_LOOK + search.opened, limit)))
-    if found.proved or search.opened >= limit:
+        found = search.run(max(limit // 3, min(FIRST_LOOK + search.spent(), limit)))
+    if found.proved or search.spent() >= limit:
         return found
     for width in WIDTHS[1:3]:
         search.beam(width, limit // 2)
-    found = search.run(min(FIRST_LOOK + search.opened, limit - limit // 4))
+    found = search.run(min(FIRST_LOOK + search.spent(), limit - limit // 4))
     if found.proved:
         return found
     if search.stage == TIME:
@@ -148,7 +151,7 @@ def _settle(search: Search, limit: int) -> Found:
     for width in WIDTHS[3:]:
         search.beam(width, limit)
     proved = search.best is not None and search.ceiling <= found.bound
-    return Found(search.best, found.bound, search.opened, proved)
+    return Found(search.best, found.bound, search.spent(), proved)
 
 
 def _nearly(search: Search, bound: int) -> bool:

@@ -6,6 +6,7 @@ stand for the group's sorted tuple of piece states and are handed out as states 
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
@@ -13,6 +14,7 @@ from operator import itemgetter
 
 from ..facts.numbers import Day, meet
 from ..facts.pieces import CASE, Shift, changeover, shifts
+from ..record import replace
 
 Gear = tuple[int, ...]
 
@@ -41,10 +43,13 @@ class Variant:
 
 
 class Workspace:
-    """Caches for one day and one choice of setups (`chosen`, a mask). Nothing here outlives a solve."""
+    """Caches for one day and one choice of setups (`chosen`, a mask). Nothing here outlives a solve. `afoot`: the gear
+    may stand anywhere to begin with, not only where it stands at the call; by group, the first of the states of pieces
+    that stand nobody knows where, and may stand in any state that costs them nothing."""
 
-    def __init__(self, day: Day, chosen: int) -> None:
+    def __init__(self, day: Day, chosen: int, afoot: tuple[int, ...] = ()) -> None:
         self.day = day
+        self.afoot = afoot
         self.chosen = chosen
         self.members = tuple(i for i in range(len(day.setups)) if chosen >> i & 1)
         self.takes = tuple(s.takes for s in day.setups)
@@ -202,8 +207,19 @@ class Workspace:
         if got is None:
             hot = (self.day.holds[k] for k in holds)
             held = frozenset(s for h in hot if g not in h.free for _, s in self._needs_of(h.first, g))
-            got = self._shifts[key] = shifts(self.day.groups[g], self.states[g][sid], wanted, away, held)
+            got = shifts(self.day.groups[g], self.states[g][sid], wanted, away, held)
+            if self.afoot:
+                there = self._there(g, self.states[g][sid], wanted)
+                got = tuple(replace(s, touched=max(0, s.touched - there)) for s in got)
+            self._shifts[key] = got
         return got
+
+    def _there(self, g: int, pieces: tuple[int, ...], wanted: tuple[int, ...]) -> int:
+        """How many pieces that stand nobody knows where may stand where they are wanted, and so are not touched."""
+        left = [s for s in pieces if s >= self.afoot[g]]
+        cost = self.day.groups[g].cost
+        short = Counter(wanted) - Counter(pieces)
+        return min(len(left), sum(n for t, n in short.items() if any(not cost[s][t] for s in left)))
 
     def tone(self, i: int, rem: int) -> int:
         """Half-minutes of room tone after setup i, when rem is left after it: once a room, after its last sync."""
