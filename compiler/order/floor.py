@@ -33,9 +33,19 @@ def blocks(slate: Slate, kept: list[int]) -> list[list[int]]:
     return [sorted(mine) for _, mine in found]
 
 
+def fewest(slate: Slate, block: tuple[int, ...]) -> int:
+    """No fewer days than these do for a block, for all that is known of the work in it and of the hours."""
+    return _counts(slate, block)[0]
+
+
 def _block(slate: Slate, block: tuple[int, ...]) -> int:
+    return _counts(slate, block)[1]
+
+
+def _counts(slate: Slate, block: tuple[int, ...]) -> tuple[int, int]:
+    """(the fewest days, the least half-minutes from call to wrap in all) for a block."""
     if slate.whole is None:
-        return 0
+        return 0, 0
     day = part(slate.whole, block)
     rules = Rules(Workspace(day, (1 << len(block)) - 1))
     at = rules.opening()
@@ -43,13 +53,13 @@ def _block(slate: Slate, block: tuple[int, ...]) -> int:
     home = sorted({d for i in block for d in slate.home[i]})
     ways = _ways_in(day.travel, sorted({s.room for s in day.setups}))
     forced = {slate.home[i][0] for i in block if len(slate.home[i]) == 1}
-    least: list[int] = []
+    least: dict[int, int] = {}
     for count in range(max(1, len(forced)), len(home) + 1):
         around, room = _frame(slate, home, count, forced)
         inside = busy + sum(ways[: max(0, len(ways) - count)])
         if inside <= room:
-            least.append(around + inside)
-    return min(least, default=busy)
+            least[count] = around + inside
+    return min(least, default=0), min(least.values(), default=busy)
 
 
 def _ways_in(travel: tuple[tuple[int, ...], ...], rooms: list[int]) -> list[int]:

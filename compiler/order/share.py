@@ -14,7 +14,7 @@ from ..facts.numbers import FOREVER
 from ..facts.slate import Slate
 from .castdays import cast_days, sparing
 from .every import every
-from .floor import floor
+from .floor import blocks, fewest, floor
 from .ledger import Ledger
 
 PATIENCE = 4_000
@@ -45,6 +45,7 @@ def share(slate: Slate, limit: int, each: int, worth: int = 0) -> Shares:
     work = _Work(slate, limit, Ledger(slate, each))
     days, left = work.fill(tuple(() for _ in slate.days), work.in_turn(range(len(slate.home))))
     days, left = work.descend(days, left)
+    days, left = work.fewer(days, left)
     days, left = work.close(days, left)
     days, left = work.shake(days, left)
     days, left = work.close(days, left)
@@ -115,11 +116,14 @@ class _Work:
         hi = min((where[b] for i in unit for b in self.later.get(i, ()) if b in where and b not in unit), default=9999)
         return [d for d in self.home[unit[0]] if lo <= d <= hi and d not in self.shut]
 
-    def fill(self, days: Days, units: tuple[Unit, ...]) -> tuple[Days, tuple[int, ...]]:
-        """Put each unit where it costs least; where there is no room, another makes way for it if it can."""
+    def fill(self, days: Days, units: tuple[Unit, ...], patience: int | None = None) -> tuple[Days, tuple[int, ...]]:
+        """Put each unit where it costs least; where there is no room, another makes way for it if it can, as long as
+        there is patience for that (opened moments, all told)."""
         left: list[int] = []
         for unit in units:
-            more = self.put(days, unit) or self.squeeze(days, unit)
+            more = self.put(days, unit)
+            if more is None and (patience is None or self.ledger.opened < patience):
+                more = self.squeeze(days, unit)
             if more is None:
                 left += unit
             else:
@@ -249,6 +253,25 @@ class _Work:
                 if self._score(*after) < self._score(days, left):
                     (days, left), better = after, True
                     break
+        return days, left
+
+    def fewer(self, days: Days, left: tuple[int, ...]) -> tuple[Days, tuple[int, ...]]:
+        """Where setups take more days than their work and their hours ask for: all of them shared out anew without one
+        of these days, the emptiest first."""
+        for block in blocks(self.slate, [i for on in days for i in on]):
+            used = [d for d, on in enumerate(days) if set(on) & set(block)]
+            least = fewest(self.slate, tuple(block))
+            for gone in sorted(used, key=lambda d: (self.value(d, days[d]), d)):
+                still = set(used) - {gone}
+                if len(used) <= least or self.spent or any(not still & set(self.home[i]) for i in block):
+                    continue
+                begun, self.shut = self.ledger.opened, frozenset(range(len(days))) - still
+                bare = tuple(() if d in used else on for d, on in enumerate(days))
+                again, lost = self.fill(bare, self.in_turn(tuple(block)), begun + self.limit // 3)
+                after = self.descend(again, tuple(sorted((*left, *lost))))
+                self.shut = frozenset()
+                if self._score(*after) < self._score(days, left):
+                    return self.fewer(*after)
         return days, left
 
     def _refill(self, days: Days, units: tuple[Unit, ...]) -> Days | None:
