@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..facts.hours import times_words
 from ..facts.numbers import FOREVER
+from .ahead import ahead
 
 if TYPE_CHECKING:
     from .answer import Answer, Coming
@@ -49,7 +50,7 @@ def data(found: Answer) -> dict[str, Any]:
         "lost": [{"setup": name, "because": why} for name, why in way.lost],
         "late": _late(found.choice),
         "no_room_tone": list(found.rest.untoned),
-        "remarks": list(found.rest.losses.remarks),
+        "remarks": [*found.rest.losses.remarks, *ahead(found.rest.plan, found.rest.happened)],
     }  # fmt: skip
 
 

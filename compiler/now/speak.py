@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ..facts.numbers import FOREVER
 from ..facts.tables import table
 from ..rules.words import clock, counted, quoted, span
+from .ahead import ahead
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -216,7 +217,7 @@ def _notes(found: Answer) -> Iterator[Line]:
         yield 0, f"no room tone of '{room}' is in the log, and its sound is all shot: record it, {_tone(found)}"
     if found.rest.going.over:
         yield 0, "what is rolling has taken longer than planned; one more take is counted"
-    for remark in found.rest.losses.remarks:
+    for remark in (*found.rest.losses.remarks, *ahead(found.rest.plan, found.rest.happened)):
         yield 0, remark
     for detail in found.rest.day.missing:
         yield 0, f"not counted with, for want of it: {detail}"

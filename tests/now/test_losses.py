@@ -201,3 +201,30 @@ def test_a_setup_that_rolls_is_its_first_shot_that_is_left() -> None:
     assert "done: 0 of 4 shots" in said
     assert "now: 1A from 'a' is rolling since 08:36, 26 min to go" in said
     assert not any(words.startswith("next: 1A") for words in said)
+
+
+AFTER = PLAN.replace("1C: {setup: c,", "1C: {setup: c, after: 1B,").replace("d: {set:", "d: {after: a, set:")
+
+
+def ahead(log: str, at: str) -> tuple[str, ...]:
+    said = [words for _, words in lines(ask(plan_of(AFTER), log, at))]
+    return tuple(words for words in said if "comes first in the plan" in words)
+
+
+def test_a_shot_rolled_ahead_of_its_first_is_told_until_that_is_shot_or_dropped() -> None:
+    early = DONE + "rolled 1C 09:15\n"
+    fits = "see that '1B' can still be shot as it was meant"
+    before = f"'1C' was rolled before '1B', which comes first in the plan: {fits}"
+    assert ahead(early, "09:20") == (before,)
+    assert ahead(early + "done 1C 09:45\n", "09:45") == (f"{before}, or write 'again 1C' and shoot it after",)
+    assert ahead(early + "done 1C 09:45\nagain 1C\n", "09:45") == ()
+    assert ahead(early + "done 1C 09:45\nrolled 1B 09:50\n", "09:52") == ()
+    assert ahead(early + "done 1C 09:45\ndropped 1B\n", "09:45") == ()
+    assert ahead(DONE + "rolled 1B 09:15\ndone 1B 09:45\nrolled 1C 09:50\n", "09:52") == ()
+
+
+def test_a_whole_setup_ahead_of_its_first_is_told() -> None:
+    assert ahead("rolled 1D 08:36\n", "08:40") == (
+        "'1D' was rolled before '1A', which comes first in the plan: see that '1A' can still be shot as it was meant",
+    )
+    assert ahead(DONE + "rolled 1D 09:15\n", "09:20") == ()
