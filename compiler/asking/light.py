@@ -32,7 +32,8 @@ def answer(given: Given) -> Answer:
     found = [Line("arrives", f"{rounded(lux):g} lx", round(lux, 3))]
     stop = exposure.stop_for(lux, time, iso) if lux > 0 else 0.0
     printed = exposure.marked(stop)
-    found.append(Line("stop", f"{stop:.2g}" if printed is None else f"{printed:g}", round(stop, 3)))
+    words = "none: no light arrives" if lux <= 0 else f"{stop:.2g}" if printed is None else f"{printed:g}"
+    found.append(Line("stop", words, round(stop, 3)))
     if "stop" in given:
         wanted = exposure.illuminance_for(float(given["stop"].number), time, iso)
         found.append(Line("asked for", f"{rounded(wanted):g} lx", round(wanted, 3)))

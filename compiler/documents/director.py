@@ -104,7 +104,9 @@ def _look(desk: Desk) -> Iterator[Pair]:
 
 def _scene(desk: Desk, scene: Scene, frames: dict[tuple[str, str, float | None], str]) -> StoryScene:
     _ = desk.words
-    pages = _("{pages} pages", pages=desk.say.value("eighths", scene.pages)) if scene.pages else ""
+    eighths = scene.pages or 0
+    said = desk.say.value("eighths", eighths)
+    pages = _.count("{pages} page", "{pages} pages", 1 if eighths <= 8 else 2, pages=said) if eighths else ""
     return StoryScene(
         number=scene.id, heading=scene.heading or "", about=scene.synopsis or "",
         aside=join(" · ", (", ".join(scene.characters), pages, scene.look or "")),
