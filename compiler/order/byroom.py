@@ -19,7 +19,7 @@ from .leaving import Leaving
 from .search import TIME, TOUCH, Found, Search
 from .workspace import Gear
 
-LOOK = 1_000
+LOOK = 500
 """Moments opened for one room from one state of its gear; what is known after them is a bound all the same."""
 TIGHT = 8
 """Where no more half-minutes than these are to spare, a room's touches are reckoned within them."""

@@ -14,9 +14,12 @@ from .workspace import Gear
 
 TIME, CLOSE, TOUCH, WAIT, TURNED = 0, 1, 2, 3, 4
 CROSS = 48
-SOON, MANY = 200, 17
+SOON, MANY = 400, 17
 """Moments opened before the rooms are looked at one by one, where there are not many setups: a small day is over before
 that pays."""
+
+TRIES, SELDOM = 64, 16
+"""After so many looks room by room they are given up, once the wrap is known, where not one in so many told more."""
 LIGHTER = 4
 """So many moments of a room alone are as much work as one of the day."""
 
@@ -54,6 +57,7 @@ class Search:
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
         self._telling: bool | None = None
+        self._looks, self._told, self._pays = 0, 0, True
         self.start, self.seen = start, list[Moment]()
         self._beside = rules.apart.opened if rules.apart is not None else 0
         self._all_back = max((back for _, back, _ in rules.day.absent), default=-FOREVER)
@@ -106,6 +110,17 @@ class Search:
         beside = self.rules.apart.opened - self._beside if self.rules.apart is not None else 0
         return self.opened + beside // LIGHTER
 
+    def _nearer(self, at: Moment, closely: int) -> int | None:
+        """As `estimate`, looked at closely and, where that is of use, room by room."""
+        nearer = self.estimate(at, CLOSELY)
+        if nearer is None or nearer >= self.ceiling or closely < BY_ROOM or not self._pays:
+            return nearer
+        by_room = self.estimate(at, BY_ROOM)
+        self._looks += 1
+        self._told += by_room is None or by_room > nearer
+        self._pays = self.stage == TIME or self._looks < TRIES or self._told * SELDOM > self._looks
+        return by_room
+
     def _late(self) -> int:
         """An end from which on nothing is of use. Of one room alone none is known: coming back may be sooner than the
         bounds of whoever stays."""
@@ -137,7 +152,7 @@ class Search:
                 return Found(self.best, value, self.spent(), False)
             closely = BY_ROOM if many or self.opened >= SOON else CLOSELY
             if entry[5] < closely:
-                nearer = self.estimate(at, closely)
+                nearer = self._nearer(at, closely)
                 if nearer is None or nearer >= self.ceiling:
                     continue
                 if nearer > value:
