@@ -12,6 +12,7 @@ from .latercall import longest_wait
 from .search import TURNED, WAIT
 from .solve import PART_NAMES
 from .speak_clash import clash_lines
+from .speak_tight import tight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -174,6 +175,7 @@ def _notes(result: DayOrder, width: int) -> Iterator[str]:
     day = result.day
     if day.out is not None or day.ends:
         yield from _folded(_spare(result), 0, width)
+    yield from _folded(tight(result), 0, width)
     wait = longest_wait(result.timeline)
     if wait is not None and result.later is not None:
         yield from _folded(
