@@ -19,7 +19,7 @@ SOON, MANY = 400, 17
 that pays."""
 
 TRIES, SELDOM = 64, 16
-"""After so many looks room by room they are given up, once the wrap is known, where not one in so many told more."""
+"""After so many looks room by room they are given up where not one in so many told more."""
 LIGHTER = 4
 """So many moments of a room alone are as much work as one of the day."""
 
@@ -118,7 +118,7 @@ class Search:
         by_room = self.estimate(at, BY_ROOM)
         self._looks += 1
         self._told += by_room is None or by_room > nearer
-        self._pays = self.stage == TIME or self._looks < TRIES or self._told * SELDOM > self._looks
+        self._pays = self._looks < TRIES or self._told * SELDOM > self._looks
         return by_room
 
     def _late(self) -> int:
@@ -138,7 +138,8 @@ class Search:
             opening = self.start or self.rules.opening()
             first = self.estimate(opening)
             self._heap = [] if first is None else [(first, 0, 0, 0, opening, QUICKLY)]
-        heap, many = self._heap, self.rules.space.chosen.bit_count() >= MANY
+        heap, soon = self._heap, 0 if self.rules.space.chosen.bit_count() >= MANY else SOON
+        rooms = self.rules.apart is not None
         while heap:
             entry = heappop(heap)
             value, at = entry[0], entry[4]
@@ -150,7 +151,7 @@ class Search:
             if self.spent() >= limit:
                 heappush(heap, entry)
                 return Found(self.best, value, self.spent(), False)
-            closely = BY_ROOM if many or self.opened >= SOON else CLOSELY
+            closely = BY_ROOM if rooms and self.opened >= soon else CLOSELY
             if entry[5] < closely:
                 nearer = self._nearer(at, closely)
                 if nearer is None or nearer >= self.ceiling:
