@@ -21,6 +21,7 @@ class Leaving:
         self._gains: dict[tuple[int, Gear], int] = {}
         self._saves: dict[tuple[int, Gear], int] = {}
         self._by_group: dict[_Key, int] = {}
+        self._far: dict[tuple[int, int, int], int] = {}
         self._loose: dict[tuple[int, Gear], tuple[int, int]] = {}
 
     def least(self, rem: int, gear: Gear, staying: int) -> int:
@@ -51,9 +52,17 @@ class Leaving:
 
     def _farther(self, k: int, sid: int, rem: int) -> int:
         space = self.bounds.space
-        users = rem & space.users[k]
-        if not self.alone.touched(k) or not rem & (users | space.clearers[k]):
+        left = rem & (space.users[k] | space.clearers[k])
+        if not left or not self.alone.touched(k):
             return 0
+        got = self._far.get((k, sid, left))
+        if got is None:
+            got = self._far[k, sid, left] = self._find_farther(k, sid, left)
+        return got
+
+    def _find_farther(self, k: int, sid: int, rem: int) -> int:
+        space = self.bounds.space
+        users = rem & space.users[k]
         group, n, more = space.day.groups[k], self.alone.states(k), 0
         away = space.asked_away(k, rem)
         wanted = {t for i, states in self.bounds.possible[k].items() if users >> i & 1 for t in states}

@@ -67,7 +67,8 @@ class Rests:
         hands = self.space.day.groups[g].hands
         owed: list[Owed] = []
         pool = touches = 0
-        for visit in self.visits(g, may_clear or CASE in standing, self.astray(g, standing)):
+        astray = self.astray(g, standing) if self.space.afoot else NONE
+        for visit in self.visits(g, may_clear or CASE in standing, astray):
             sure = users & visit.sure
             if not sure or (free and visit.states & free):
                 continue
