@@ -20,11 +20,10 @@ class Alone:
 
     def __init__(self, outer: Bounds, room: int) -> None:
         space = outer.space
-        self.whole, self.room = space, room
-        self.mask = space.in_room[room]
-        self._setups = tuple(i for i in space.members if self.mask >> i & 1)
+        self.whole, mine = space, space.in_room[room]
+        self._setups = tuple(i for i in space.members if mine >> i & 1)
         self.used = tuple(sorted({g for i in self._setups for g in space.touching[i]}))
-        others = tuple(i for i in space.members if not self.mask >> i & 1)
+        others = tuple(i for i in space.members if not mine >> i & 1)
         self.wanted = tuple(
             frozenset(s for i in others for s in outer.possible[g].get(i, frozenset())) for g in self.used
         )

@@ -7,7 +7,7 @@ each room. Where the plan forces more of them, the rooms that leaving costs leas
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -27,7 +27,7 @@ TIGHT = 8
 
 class _RoomRules(Rules):
     """The rules of a room alone, where the crew may leave it and come back. What a search has shown of a moment is kept
-    for the next (`learned`)."""
+    for the next (`learned`: half-minutes, touches)."""
 
     def __init__(self, alone: Alone, outer: Bounds) -> None:
         super().__init__(alone.space)
@@ -41,6 +41,13 @@ class _RoomRules(Rules):
         least = self.leaving.least(at.rem, at.gear, look[0])
         known = self.learned[0].get((at.rem, at.gear), 0)
         return at.time + (known if known > least else least)
+
+    def learn(self, what: int, shown: Iterable[tuple[Moment, int]]) -> None:
+        """Keep what is left at least from each moment: nothing that goes through it is less than the least there is."""
+        learned = self.learned[what]
+        for at, rest in shown:
+            if rest > learned.get((at.rem, at.gear), 0):
+                learned[at.rem, at.gear] = rest
 
     def least_touched(self, at: Moment, closely: int, latest: int) -> int:
         least = self.leaving.touched(at.rem, at.gear, super().least_touched(at, closely, latest))
@@ -75,11 +82,7 @@ class _Room:
 
     def _find(self, rem: int, stands: Gear) -> int:
         search, found = self._search(rem, stands, TIME, ())
-        learned = self.rules.learned[0]
-        for seen in search.seen:  # nothing that goes through it is less than the least there is
-            rest = found.bound - seen.time
-            if rest > learned.get((seen.rem, seen.gear), 0):
-                learned[seen.rem, seen.gear] = rest
+        self.rules.learn(0, ((one, found.bound - one.time) for one in search.seen))
         at = found.best if found.proved else None
         while at is not None and at.parent is not None:  # the best way on from each moment of the best way
             at = at.parent
@@ -94,11 +97,7 @@ class _Room:
             search, found = self._search(rem, stands, TOUCH, (minutes, 0))
             got = self._touched[key] = found.bound
             if minutes >= FOREVER:
-                learned = self.rules.learned[1]
-                for seen in search.seen:
-                    rest = found.bound - seen.touch
-                    if rest > learned.get((seen.rem, seen.gear), 0):
-                        learned[seen.rem, seen.gear] = rest
+                self.rules.learn(1, ((one, found.bound - one.touch) for one in search.seen))
         return got
 
     def _search(self, rem: int, stands: Gear, stage: int, limits: tuple[int, ...]) -> tuple[Search, Found]:

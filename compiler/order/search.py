@@ -56,7 +56,6 @@ class Search:
         self.best = known
         self.ceiling = known.value()[stage] if known else FOREVER
         self.opened = 0
-        self._telling: bool | None = None
         self._looks, self._told, self._pays = 0, 0, True
         self.start, self.seen = start, list[Moment]()
         self._beside = rules.apart.opened if rules.apart is not None else 0
@@ -85,7 +84,7 @@ class Search:
             return at.close
         touch = at.touch
         if at.rem:
-            look = closely if closely < BY_ROOM or self._rooms_tell() else CLOSELY
+            look = closely if self.stage == TOUCH else min(closely, CLOSELY)  # later parts have no use for it
             touch += self.rules.least_touched(at, look, self.limits[TIME])
         if self.stage == TOUCH:
             return touch
@@ -95,15 +94,6 @@ class Search:
         if self.stage == WAIT:
             return wait
         return at.turned if wait <= self.limits[WAIT] else None
-
-    def _rooms_tell(self) -> bool:
-        """Whether the touches of the rooms one by one are more than is known without: where they are not in the
-        morning, they are seldom later."""
-        if self._telling is None:
-            opening, end = self.rules.opening(), self.limits[TIME]
-            near, by_room = (self.rules.least_touched(opening, look, end) for look in (CLOSELY, BY_ROOM))
-            self._telling = self.stage == TOUCH and by_room > near
-        return self._telling
 
     def spent(self) -> int:
         """Moments opened, with what was opened room by room for them: that is less work each."""
