@@ -12,6 +12,8 @@ from .pieces import Group
 from .rig import Rig, SetupRig, State, rig
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from ..plan import Plan
 
 PRIORITIES = {"must": MUST, "want": WANT, "if-time": IF_TIME}
@@ -201,19 +203,24 @@ def _brought_last(
     return dearest
 
 
-def before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
-    """Which setup comes before which: their own words, and those of their shots."""
-    pairs: dict[tuple[str, str], None] = {}
+def turns(plan: Plan, names: tuple[str, ...]) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
+    """What comes before what, by the words of these setups and of all shots: each as (setup, shot), the shot "" where
+    the whole setup is meant."""
     for name in names:
         setup = plan.setups[name]
-        pairs.update(((first, name), None) for first in setup.after)
-        pairs.update(((name, then), None) for then in setup.before)
+        yield from (((first, ""), (name, "")) for first in setup.after)
+        yield from (((name, ""), (then, "")) for then in setup.before)
         if setup.held_until:
-            pairs[name, setup.held_until] = None
+            yield (name, ""), (setup.held_until, "")
     for shot in plan.shots.values():
-        mine = shot.setup or ""
-        pairs.update(((plan.shots[s].setup or "", mine), None) for s in shot.after if s in plan.shots)
-        pairs.update(((mine, plan.shots[s].setup or ""), None) for s in shot.before if s in plan.shots)
+        mine = (shot.setup or "", shot.id)
+        yield from (((plan.shots[s].setup or "", s), mine) for s in shot.after if s in plan.shots)
+        yield from ((mine, (plan.shots[s].setup or "", s)) for s in shot.before if s in plan.shots)
+
+
+def before(plan: Plan, names: tuple[str, ...]) -> tuple[tuple[int, int], ...]:
+    """Which setup comes before which: their own words, and those of their shots."""
+    pairs = dict.fromkeys((first, then) for (first, _), (then, _) in turns(plan, names))
     return tuple((names.index(a), names.index(b)) for a, b in pairs if a != b and a in names and b in names)
 
 

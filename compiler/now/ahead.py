@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from ..facts.shootday import turns
+
 if TYPE_CHECKING:
     from ..log import Happened
     from ..plan import Plan
@@ -13,29 +15,17 @@ if TYPE_CHECKING:
 def ahead(plan: Plan, happened: Happened) -> Iterator[str]:
     """One line for each shot or setup that rolled although something still to be shot on this day comes before it."""
     rolled = {s.id: s for s in happened.shootings}
-    here = set(plan.setups_on(happened.day))
-    ended = set(happened.done) | set(happened.dropped)
+    here = plan.setups_on(happened.day)
     said: dict[tuple[str, str], None] = {}
-    for first, then in _pairs(plan):
+    for first, then in turns(plan, here):
         if first[0] in here and then[0] in here:
-            owed = [name for name in _parts(plan, *first) if name not in ended and name not in rolled]
-            begun = [n for n in _parts(plan, *then) if n in rolled]
+            owed = [name for name in _parts(plan, *first) if name not in rolled and name not in happened.dropped]
+            begun = [name for name in _parts(plan, *then) if name in rolled]
             said.update(((a, b), None) for a in owed[:1] for b in begun[:1])
     for owing, early in said:
         again = f", or write 'again {early}' and shoot it after" if rolled[early].done else ""
         fits = f"see that '{owing}' can still be shot as it was meant"
         yield f"'{early}' was rolled before '{owing}', which comes first in the plan: {fits}{again}"
-
-
-def _pairs(plan: Plan) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
-    """(first, then) as (setup, shot), the shot "" where the whole setup is meant."""
-    for shot in plan.shots.values():
-        mine = (shot.setup or "", shot.id)
-        yield from (((plan.shots[s].setup or "", s), mine) for s in shot.after if s in plan.shots)
-        yield from ((mine, (plan.shots[s].setup or "", s)) for s in shot.before if s in plan.shots)
-    for setup in plan.setups.values():
-        yield from (((first, ""), (setup.id, "")) for first in setup.after)
-        yield from (((setup.id, ""), (then, "")) for then in setup.before)
 
 
 def _parts(plan: Plan, setup: str, shot: str) -> tuple[str, ...]:
