@@ -99,6 +99,12 @@ def test_daylight_by_the_exposure_tables(capsys: pytest.CaptureFixture[str]) -> 
     assert {"clear: stop", "partly-cloudy: stop", "overcast: stop"} <= set(three)
 
 
+def test_no_stop_is_named_where_no_light_arrives(capsys: pytest.CaptureFixture[str]) -> None:
+    for level, words in (("0 %", "none: no light arrives"), ("100 %", "2.8")):
+        assert main(["ask", "light", "--gives", "1100 lx at 1 m", "--away", "3 m", "--level", level]) == 0
+        assert f"stop     {words}\n" in capsys.readouterr().out
+
+
 def test_what_a_window_must_lose(capsys: pytest.CaptureFixture[str]) -> None:
     """By hand: an overcast sky with the sun 30 deg high is 300 + 21000 / 2 lx on the ground, 0.396 + 0.1 of it on the
     pane, 80 % through; the grey of T2.8 at ISO 800 and 1/50 s is 18 % of 122.5 lx: 7.6 stops over it, 4 below is 11.6.

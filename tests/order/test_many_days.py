@@ -12,7 +12,7 @@ import pytest
 from hotset.cli import main
 from hotset.facts.slate import Slate, ends_by, free, slate
 from hotset.order import plan_day, plan_days, speak, speak_days
-from hotset.order.floor import floor
+from hotset.order.floor import blocks, fewest, floor
 from hotset.order.part import part
 from hotset.order.share import share
 from hotset.plan import decode
@@ -69,6 +69,16 @@ def test_a_week_is_within_its_bound_and_keeps_every_must() -> None:
     shot = [name for o in result.orders for name in o.order if name in plan.setups]
     assert sorted([*shot, *(h.setup for h in result.homeless)]) == sorted(plan.setups)
     assert all(o.timeline is not None and not any(s.missed for s in o.timeline.steps) for o in result.orders)
+
+
+def test_no_more_days_than_the_work_asks_for() -> None:
+    """Three of the four days would hold it too, and no exchange between two of them leads to two."""
+    table = slate(plan_of(weeks.plan(7, 16, 4, takes=(30, 70))))
+    found = share(table, 8_000, 2_000)
+    kept = [i for on in found.days for i in on]
+    least = sum(fewest(table, tuple(block)) for block in blocks(table, kept))
+    assert len(kept) == 16
+    assert sum(1 for on in found.days if on) == least == 2
 
 
 def test_who_is_away_is_shot_another_day() -> None:
